@@ -1,0 +1,162 @@
+package catalogue
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"seatwise/valve"
+)
+
+// draft is a valve while it is being completed; it records every datum that is asked of it.
+type draft struct {
+	spec    valve.Spec
+	setting Setting
+	keys    []Key
+	data    []valve.Datum
+}
+
+// given tells whether the user set a datum.
+func (d *draft) given(key string) bool {
+	_, ok := d.spec.Set[key]
+	return ok
+}
+
+// take is the user's value, or the catalogue's with its origin and status.
+func (d *draft) take(key string, value float64, origin valve.Origin, status string) float64 {
+	if set, ok := d.spec.Set[key]; ok {
+		value, origin, status = set, valve.Given, "as given"
+	}
+	d.record(key, value, origin, status)
+	return value
+}
+
+func (d *draft) record(key string, value float64, origin valve.Origin, status string) {
+	k, _ := find(d.keys, key)
+	d.data = append(d.data, valve.Datum{Key: key, Label: k.Help, Value: value, Unit: k.Unit, Origin: origin, Status: status})
+}
+
+func find(keys []Key, name string) (Key, bool) {
+	for _, k := range keys {
+		if k.Name == name {
+			return k, true
+		}
+	}
+	return Key{}, false
+}
+
+func list(keys []Key) string {
+	names := make([]string, len(keys))
+	for i, k := range keys {
+		names[i] = k.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+func sorted[V any](m map[string]V) []string {
+	names := make([]string, 0, len(m))
+	for name := range m {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	return names
+}
+
+// Statuses that several data share.
+const (
+	practice  = "common practice, ±40 %"
+	guess     = "common practice"
+	derived   = "derived"
+	fromGiven = "derived from the given data"
+)
+
+// mass is factor D^3, kg, with the least thickness of small plates below DN100.
+func mass(factor, d float64) float64 {
+	return factor * d * d * d * math.Sqrt(math.Max(1, 0.1/d))
+}
+
+// bySize interpolates in log D between DN100, DN300 and DN600 and holds the ends.
+func bySize(d, at100, at300, at600 float64) float64 {
+	between := func(a, b, fa, fb float64) float64 {
+		u := math.Log(d/a) / math.Log(b/a)
+		return fa + math.Min(1, math.Max(0, u))*(fb-fa)
+	}
+	if d < 0.3 {
+		return between(0.1, 0.3, at100, at300)
+	}
+	return between(0.3, 0.6, at300, at600)
+}
+
+// water is the density, kg/m3, for which the full-open velocities of the spring valves are stated.
+const water = 998.2
+
+// body takes the data that all valves with a disc share.
+func (d *draft) body(loss float64, lossStatus string, friction string) valve.Body {
+	b := valve.Body{
+		Density:   d.setting.Density,
+		Gravity:   d.setting.Gravity,
+		Bore:      d.take("bore", d.spec.Size, valve.Default, "nominal size"),
+		Slope:     d.take("slope", d.setting.Slope, valve.Estimated, "from the pipe"),
+		LossTable: d.spec.Tables["loss table"],
+		LoadTable: d.spec.Tables["load table"],
+	}
+	if n := len(b.LossTable.Value); n > 0 {
+		loss, lossStatus = b.LossTable.Value[n-1], "last row of the loss table"
+	}
+	b.LossOpen = d.take("loss when open", loss, valve.Catalogue, lossStatus)
+	b.Contraction = d.take("contraction", 0.65, valve.Default, guess+", 0.62-0.7")
+	b.Damper.Coefficient = d.take("damper", 0, valve.Default, "no dashpot")
+	b.Damper.Span = d.take("damper span", 0.2, valve.Default, guess+", 0.1-0.3")
+	b.Friction = d.take(friction, 0, valve.Default, "free bearings; closes earlier than a worn or packed one")
+	b.Leak = d.take("leak", 0, valve.Default, "tight seat")
+	b.Restitution = d.take("restitution", 0.2, valve.Default, guess+", metal to metal in liquid 0.1-0.4")
+	return b
+}
+
+// finish fills what all valves with a disc report.
+func (d *draft) finish(l *valve.Law, bore, reach, price float64) valve.Valve {
+	g, _ := l.Conductance.At(l.Travel)
+	v := valve.Valve{
+		Bore:             bore,
+		Motion:           l,
+		Travel:           l.Travel,
+		Reach:            reach,
+		LossOpen:         1 / (g * g),
+		FullOpenVelocity: l.FullOpenVelocity(),
+		PriceRatio:       d.take("price", price, valve.Catalogue, practice),
+	}
+	for i := 1; i <= 24; i++ {
+		if u := 0.05 * float64(i) * v.FullOpenVelocity; u > 0 && l.Steady(u).Snaps {
+			v.Warnings = append(v.Warnings, fmt.Sprintf("the disc snaps open: at %.2f m/s load and resistance meet at more than one opening", u))
+			break
+		}
+	}
+	return v
+}
+
+// discKeys are the keys of all valves with a disc; force is the unit of the generalised force, rate that of y.
+func discKeys(force, travel, friction string) []Key {
+	const big = 1e9
+	return []Key{
+		{"bore", "m", "bore", 0.01, 2},
+		{"moving mass", "kg", "mass of disc and arm", 1e-6, 1e6},
+		{"disc density", "kg/m3", "density of the disc", 100, 25000},
+		{"added mass", "kg", "liquid that moves with the disc", 0, 1e6},
+		{"travel", travel, "travel from seat to stop", 1e-4, 1.553},
+		{"preload", force, "spring on the seat", 0, big},
+		{"spring rate", force + "/" + travel, "spring rate", 0, big},
+		{"full-open velocity", "m/s", "least steady velocity that holds the disc on its stop", 0.01, 100},
+		{"loss when open", "1", "loss coefficient on the stop", 1e-3, 1e4},
+		{"contraction", "1", "contraction of the jet through the gap", 0.3, 1},
+		{"damper", force + "·s2/" + travel + "2", "dashpot, closing force over rate squared", 0, big},
+		{"damper span", "1", "dashpot, last part of the travel", 0.01, 1},
+		{friction, force, "dry friction", 0, big},
+		{"leak", "1", "effective leak area over bore area", 0, 0.2},
+		{"restitution", "1", "rebound over impact speed", 0, 0.9},
+		{"slope", "rad", "slope of the pipe, positive rising in the direction of flow", -math.Pi / 2, math.Pi / 2},
+		{"price", "1", "price over that of a swing valve of the same size", 0, 1000},
+	}
+}
+
+var discTables = []string{"loss table", "load table"}

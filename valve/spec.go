@@ -1,0 +1,52 @@
+package valve
+
+// Origin tells where a datum comes from.
+type Origin string
+
+const (
+	Given     Origin = "given"     // by the user
+	Default   Origin = "default"   // of the program, the same for every size
+	Catalogue Origin = "catalogue" // generic data of the family and size
+	Estimated Origin = "estimated" // calculated from other data
+)
+
+// Spec is what the user said about a valve.
+type Spec struct {
+	Name   string
+	Type   string             // family of the catalogue
+	Size   float64            // nominal bore, m
+	Set    map[string]float64 // data in place of the catalogue's, by key, SI
+	Tables map[string]Points  // tables by key
+}
+
+// Points are the rows of a table: opening, a fraction of the travel, and the value there.
+type Points struct {
+	Opening []float64
+	Value   []float64
+}
+
+// Datum is one number behind a valve, for the record.
+type Datum struct {
+	Key    string
+	Label  string
+	Value  float64
+	Unit   string // SI
+	Origin Origin
+	Status string // how well it is known, or its source
+}
+
+// Valve is a check valve ready to run, with the record of its data.
+type Valve struct {
+	Name             string
+	Type             string
+	Bore             float64 // m
+	Density          float64 // of the fluid, kg/m3
+	Motion           Motion
+	Travel           float64 // rad or m; 1 for a valve without a disc
+	Reach            float64 // speed of the fastest point of the disc per unit rate: m for a hinged disc, 1 for a lift, 0 without a disc
+	LossOpen         float64 // zeta on the stop
+	FullOpenVelocity float64 // least steady velocity that holds the disc on its stop, m/s
+	PriceRatio       float64 // to a plain swing valve of the same size
+	Data             []Datum
+	Warnings         []string
+}
