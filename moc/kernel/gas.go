@@ -18,12 +18,13 @@ import "math"
 // Source: E. B. Wylie, Simulation of vaporous and gaseous cavitation, J. Fluids Eng. 106 (1984) 307-311, from memory; the form with
 // one time level of the regular grid and weighting 1 is worked out here.
 type gas struct {
-	k      float64   // K of a whole reach, m4
-	hv     []float64 // head of vapour pressure at the nodes, m
-	v      []float64 // gas volume at the nodes, m3; the ends hold half a reach
-	head   []float64
-	most   []float64 // largest volume
-	stored float64   // gas of the inner nodes at mid-step, m3
+	k        float64   // K of a whole reach, m4
+	hv       []float64 // head of vapour pressure at the nodes, m
+	v        []float64 // gas volume at the nodes, m3; the ends hold half a reach
+	head     []float64
+	most     []float64 // largest volume
+	stored   float64   // gas of the inner nodes at mid-step, m3
+	friction float64   // sum over the inner nodes of d on the arriving side less d on the leaving side, m
 }
 
 // Cavities turns the line to the gas-cavity kernel from its present state on. k is alpha0 V_reach p0/(rho g), m4.
@@ -85,7 +86,7 @@ func (l *Line) cavities(p, m []float64) {
 	mx, mn := l.max[1:][:n], l.min[1:][:n]
 	hv, v, head, most := g.hv[1:][:n], g.v[1:][:n], g.head[1:][:n], g.most[1:][:n]
 	half, dt, b0, r := 1/(2*l.B), l.Dt, l.B, l.R
-	stored := 0.0
+	stored, friction := 0.0, 0.0
 	for i, up := range p {
 		down := m[i]
 		aq := math.Abs(up-down) * half
@@ -110,6 +111,7 @@ func (l *Line) cavities(p, m []float64) {
 			most[i] = vol
 		}
 		qu, qd := (up-h)/bz, (h-down)/bz
+		friction += r * aq * (qu - qd)
 		p[i] = h + (b0-r*aq/2)*qd
 		m[i] = h - (b0-r*aq/2)*qu
 		h2 := 2 * h
@@ -120,7 +122,7 @@ func (l *Line) cavities(p, m []float64) {
 			mn[i], l.minAt[i+1] = h2, l.steps
 		}
 	}
-	g.stored = stored
+	g.stored, g.friction = stored, friction
 }
 
 func (g *gas) copyTo(dst *gas) *gas {

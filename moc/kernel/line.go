@@ -16,8 +16,8 @@
 //
 //	H' = (P + M)/2,   B Q' + R/2 Q'|Q'| = (P - M)/2,   P' = P - d,   M' = M + d,   d = R Q'|Q'|
 //
-// Friction is of second order in dt, steady flow is kept to rounding, and the trapezoidal storage dt/B sum(H) changes exactly by
-// the trapezoidal integral of the end flows whatever d is. The shift of P and M by one node a step is a moving base index: the
+// Friction is of second order in dt, steady flow is kept to rounding, and the trapezoidal storage dt/B sum(H) (see Storage) changes
+// exactly by the trapezoidal integral of the end flows whatever d is. The shift of P and M by one node a step is a moving base index: the
 // update is in place. Courant number 1 throughout, so there is no interpolation and no numerical damping.
 //
 // Source: E. B. Wylie, V. L. Streeter, L. Suo, Fluid Transients in Systems, 1993, ch. 3 (characteristics); the two-wave form and the
@@ -53,6 +53,8 @@ type Line struct {
 	warn []float64 // 2H below which Low is set, per node
 	Low  bool      // a node came within the warning distance of vapour head
 
+	dl, dr float64 // friction d of the end nodes, m
+
 	gas *gas // nil: liquid only
 }
 
@@ -86,6 +88,7 @@ func (l *Line) Set(h []float64, q float64) {
 	}
 	l.Left = End{h[0], q}
 	l.Right = End{h[l.N], q}
+	l.dl, l.dr = d, d
 }
 
 // ArriveLeft is the wave M that reaches the left end at the end of the coming step, m.
@@ -121,7 +124,7 @@ func (l *Line) SetLeft(h, q, zq float64) {
 	d := l.R * zq * q
 	l.p[l.pb] = h + l.B*q - d/2
 	l.m[l.mb] = h - l.B*q + d/2
-	l.Left = End{h, q}
+	l.Left, l.dl = End{h, q}, d
 	l.envelope(0, h)
 }
 
@@ -130,7 +133,7 @@ func (l *Line) SetRight(h, q, zq float64) {
 	d := l.R * zq * q
 	l.p[l.pb+l.N] = h + l.B*q - d/2
 	l.m[l.mb+l.N] = h - l.B*q + d/2
-	l.Right = End{h, q}
+	l.Right, l.dr = End{h, q}, d
 	l.envelope(l.N, h)
 }
 
@@ -179,9 +182,10 @@ func (l *Line) Highest(i int) (float64, int) { return l.max[i] / 2, int(l.maxAt[
 // Lowest is the lowest head at node i and the step at which it was reached.
 func (l *Line) Lowest(i int) (float64, int) { return l.min[i] / 2, int(l.minAt[i]) }
 
-// Storage is the liquid stored by compression and stretching, relative to zero head, less the gas at its inner nodes, m3.
+// Storage is the liquid stored by compression and stretching, relative to zero head, less the gas at its inner nodes, m3. It is the
+// trapezoidal sum of the heads with a quarter of the friction of the end nodes, (d_N - d_0)/4, which makes the balance exact with friction too.
 func (l *Line) Storage() float64 {
-	s := (l.Left.H + l.Right.H) / 2
+	s := (l.Left.H+l.Right.H)/2 + (l.dr-l.dl)/4
 	if l.gas == nil {
 		p, m := l.p[l.pb+1:l.pb+l.N], l.m[l.mb+1:l.mb+l.N]
 		for i := range p {
@@ -189,6 +193,7 @@ func (l *Line) Storage() float64 {
 		}
 		return s * l.Dt / l.B
 	}
+	s += l.gas.friction / 4
 	for _, h := range l.gas.head[1:l.N] {
 		s += h
 	}

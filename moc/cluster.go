@@ -1,0 +1,386 @@
+package moc
+
+import (
+	"math"
+
+	"seatwise/moc/device"
+	"seatwise/moc/kernel"
+)
+
+// cluster is a group of free nodes joined by devices without pipe between them. Its unknowns are the heads of its nodes and the flows
+// of its devices; its equations are continuity at the nodes and one equation per device. A pipe end gives the node the flow
+//
+//	q = (C - H)/Z                                       into the node
+//
+// with C the arriving wave, m, and Z the impedance, s/m2; within a step C goes linearly from its value at the start to the one at the end.
+// With a gas cavity at the end,
+//
+//	q = (C - H)/Z + (K/(H - Hv) - V)/h
+//
+// V the gas volume at the start of the sub-step of h seconds. Both fall as H rises, so that with monotone devices the system has one
+// solution. Newton's method, then damped, then with the sub-step halved.
+type cluster struct {
+	nodes []int // indices into the run's heads
+	ends  []end
+	devs  []joint
+	n     int
+
+	x, r, dx, jac []float64
+	keep          []float64 // solution at the start of the sub-step
+	iterations    int
+	defect        float64 // volume lost by unfinished continuity, m3
+
+	touched func(j *joint, t float64, w, v, before, after float64) // see run.touched
+}
+
+// end is the end of a line at a node.
+type end struct {
+	line   *kernel.Line
+	right  bool
+	local  int     // node in the cluster, -1: fixed
+	node   int     // node of the model
+	fixed  float64 // head of a fixed node, m
+	c0, c1 float64 // arriving wave at the start and end of the step
+	z, zq  float64
+	gas    bool
+	k, hv  float64
+	v      float64 // gas volume at the start of the sub-step, m3
+}
+
+// joint is a device in a cluster.
+type joint struct {
+	dev    device.Device
+	link   int
+	a, b   int     // local nodes, -1: fixed
+	ha, hb float64 // heads of fixed nodes
+	hit    bool    // at an event
+}
+
+const (
+	headTolerance = 1e-8  // m, on the last Newton step: the error left is its square
+	flowTolerance = 1e-12 // m3/s, continuity at a node
+	gasTolerance  = 1e-4  // of the gas volume, at a node with gas
+	eventWithin   = 1e-10 // of the travel
+	mostEvents    = 100   // in one step; further ones are not located
+	restOver      = 0.05  // of a step: the time in which the heads answer a disc at rest; the free gas at a pipe end needs some
+)
+
+// arrive reads the waves of the coming step.
+func (e *end) arrive() {
+	s, c := e.line.Left, 0.0
+	sign := -1.0 // flow of the line's orientation out of its left end goes into the pipe
+	if e.right {
+		s, sign = e.line.Right, 1
+		c = e.line.ArriveRight()
+	} else {
+		c = e.line.ArriveLeft()
+	}
+	e.zq = math.Abs(s.Q)
+	e.z = e.line.Impedance(s.Q)
+	e.c0 = s.H + sign*e.z*s.Q
+	e.c1 = c
+	e.gas = e.line.HasCavities()
+	if e.gas {
+		e.k, e.hv, e.v = e.line.EndGas(e.right)
+	}
+}
+
+// flow is the flow into the node at head h, and its derivative; f is the fraction of the step and dt the sub-step.
+func (e *end) flow(f, dt, h float64) (q, qh float64) {
+	c := e.c0 + f*(e.c1-e.c0)
+	q, qh = (c-h)/e.z, -1/e.z
+	if e.gas {
+		x := h - e.hv
+		q += (e.k/x - e.v) / dt
+		qh -= e.k / (x * x * dt)
+	}
+	return q, qh
+}
+
+// finish closes the step of the line's end at head h; the flow stored is the pipe's, not the node's.
+func (e *end) finish(h float64) {
+	q := (e.c1 - h) / e.z
+	if e.right {
+		e.line.SetRight(h, q, e.zq)
+	} else {
+		e.line.SetLeft(h, -q, e.zq)
+	}
+	if e.gas {
+		e.line.SetEndGas(e.right, e.v)
+	}
+}
+
+func (c *cluster) prepare() {
+	c.n = len(c.nodes) + len(c.devs)
+	c.x, c.r, c.dx, c.keep = make([]float64, c.n), make([]float64, c.n), make([]float64, c.n), make([]float64, c.n)
+	c.jac = make([]float64, c.n*c.n)
+}
+
+// assemble fills residual and Jacobian at the trial x for the end, at fraction f of the step, of a sub-step dt from time t.
+func (c *cluster) assemble(t, dt, f float64, demand []float64) {
+	n, nn := c.n, len(c.nodes)
+	for i := range c.jac {
+		c.jac[i] = 0
+	}
+	for i, k := range c.nodes {
+		c.r[i] = -demand[k]
+	}
+	for i := range c.ends {
+		e := &c.ends[i]
+		if e.local < 0 {
+			continue
+		}
+		q, qh := e.flow(f, dt, c.x[e.local])
+		c.r[e.local] += q
+		c.jac[e.local*n+e.local] += qh
+	}
+	for i := range c.devs {
+		d := &c.devs[i]
+		row := nn + i
+		q, ha, hb := c.at(d, i)
+		eq := d.dev.Try(t, dt, q, ha, hb)
+		c.r[row] = eq.R
+		c.jac[row*n+row] = eq.RQ
+		if d.a >= 0 {
+			c.jac[row*n+d.a] = eq.RA
+			c.r[d.a] -= q
+			c.jac[d.a*n+row] -= 1
+		}
+		if d.b >= 0 {
+			c.jac[row*n+d.b] = eq.RB
+			c.r[d.b] += q
+			c.jac[d.b*n+row] += 1
+		}
+	}
+}
+
+// at is the flow and the heads of a device in the trial.
+func (c *cluster) at(d *joint, i int) (q, ha, hb float64) {
+	q, ha, hb = c.x[len(c.nodes)+i], d.ha, d.hb
+	if d.a >= 0 {
+		ha = c.x[d.a]
+	}
+	if d.b >= 0 {
+		hb = c.x[d.b]
+	}
+	return q, ha, hb
+}
+
+// solve finds the end of a sub-step and leaves it in x, with the devices' trial state. It reports false when Newton's method fails.
+func (c *cluster) solve(t, dt, f float64, demand []float64) bool {
+	nn := len(c.nodes)
+	size := math.Inf(1)
+	for k := range 80 {
+		c.assemble(t, dt, f, demand)
+		if size < headTolerance && c.balanced(dt) {
+			return true
+		}
+		copy(c.dx, c.r)
+		if !solveSmall(c.jac, c.dx, c.n) {
+			return false
+		}
+		c.iterations++
+		damp := 1.0
+		if k > 25 {
+			damp = 0.5
+		}
+		for i := range c.ends { // stay above vapour head
+			e := &c.ends[i]
+			if e.gas && e.local >= 0 {
+				if x := c.x[e.local] - e.hv; damp*c.dx[e.local] > 0.9*x {
+					damp = 0.9 * x / c.dx[e.local]
+				}
+			}
+		}
+		size = 0
+		for i := range c.n {
+			d := damp * c.dx[i]
+			c.x[i] -= d
+			if i < nn {
+				size = math.Max(size, math.Abs(d)/(1+1e-3*math.Abs(c.x[i])))
+			} else {
+				size = math.Max(size, c.headOf(i-nn, d))
+			}
+		}
+		if math.IsNaN(size) || math.IsInf(size, 0) {
+			return false
+		}
+	}
+	return false
+}
+
+// balanced tells whether continuity is met at every node. A node with gas takes up the rest in its gas volume (accept); there rounding of the
+// head alone makes flows, because K/(H - Hv) is steep.
+func (c *cluster) balanced(dt float64) bool {
+	for i := range c.nodes {
+		tolerance := flowTolerance
+		if e := c.gasAt(i); e != nil {
+			tolerance += gasTolerance * e.k / (c.x[i] - e.hv) / dt
+		}
+		if !(math.Abs(c.r[i]) < tolerance) {
+			return false
+		}
+	}
+	return true
+}
+
+// gasAt is the first pipe end with gas at a node, or nil.
+func (c *cluster) gasAt(local int) *end {
+	for i := range c.ends {
+		if e := &c.ends[i]; e.gas && e.local == local {
+			return e
+		}
+	}
+	return nil
+}
+
+// headOf turns a flow change of a device into a head by the impedance of the pipe ends around, or by 1000 s/m2 where there is none.
+func (c *cluster) headOf(i int, q float64) float64 {
+	z := 1000.0
+	d := &c.devs[i]
+	for k := range c.ends {
+		if e := &c.ends[k]; e.local >= 0 && (e.local == d.a || e.local == d.b) {
+			z = math.Max(z, e.z)
+		}
+	}
+	return math.Abs(q) * z
+}
+
+// event is the least Event of the devices in the last trial.
+func (c *cluster) event() float64 {
+	least := 1.0
+	for i := range c.devs {
+		least = math.Min(least, c.devs[i].dev.Event())
+	}
+	return least
+}
+
+// advance carries the cluster over a step of dt seconds from time t. It reports false when it cannot.
+func (c *cluster) advance(t, dt float64, demand []float64) bool {
+	done, events := 0.0, 0
+	share := 1.0 // of the step wanted per sub-step; halved on failure
+	for done < 1 {
+		parts := 1
+		for i := range c.devs {
+			parts = max(parts, c.devs[i].dev.SubSteps(dt))
+		}
+		f := math.Min(share, 1/float64(parts))
+		if done+f > 1-1e-9 {
+			f = 1 - done
+		}
+		copy(c.keep, c.x)
+		if !c.solve(t+done*dt, f*dt, done+f, demand) {
+			copy(c.x, c.keep)
+			share = f / 2
+			if share < 1e-6 {
+				return false
+			}
+			continue
+		}
+		least := c.event()
+		hit := least < 0
+		if least < -eventWithin && events < mostEvents {
+			f = c.locate(t, dt, done, f, demand)
+		}
+		if hit {
+			events++
+		}
+		c.accept(t+done*dt, f*dt, done+f, demand)
+		done += f
+		if done > 1-1e-12 {
+			done = 1
+		}
+		if hit {
+			c.touch(t+done*dt, dt, done, demand)
+		}
+	}
+	return true
+}
+
+// locate finds the fraction of the step after which the first event happens, by the Illinois form of false position, and leaves the cluster there.
+func (c *cluster) locate(t, dt, done, f float64, demand []float64) float64 {
+	lo, hi := 0.0, f
+	elo, ehi := 1e-3, c.event()
+	last := 0
+	for range 60 {
+		mid := hi - ehi*(hi-lo)/(ehi-elo)
+		if !(mid > lo && mid < hi) {
+			mid = (lo + hi) / 2
+		}
+		copy(c.x, c.keep)
+		if !c.solve(t+done*dt, mid*dt, done+mid, demand) {
+			break
+		}
+		e := c.event()
+		if math.Abs(e) <= eventWithin || hi-lo < 1e-9 {
+			return mid
+		}
+		if e < 0 {
+			hi, ehi = mid, e
+			if last < 0 {
+				elo /= 2
+			}
+			last = -1
+		} else {
+			lo, elo = mid, e
+			if last > 0 {
+				ehi /= 2
+			}
+			last = 1
+		}
+	}
+	copy(c.x, c.keep)
+	c.solve(t+done*dt, hi*dt, done+hi, demand)
+	return hi
+}
+
+// accept takes the trial as the new state.
+func (c *cluster) accept(t, dt, f float64, demand []float64) {
+	for i := range c.devs {
+		q, ha, hb := c.at(&c.devs[i], i)
+		c.devs[i].dev.Accept(t, dt, q, ha, hb)
+	}
+	for i := range c.ends {
+		if e := &c.ends[i]; e.gas {
+			e.v = e.k / (c.x[e.local] - e.hv)
+		}
+	}
+	for i := range c.nodes {
+		if e := c.gasAt(i); e != nil {
+			e.v -= c.r[i] * dt
+		} else {
+			c.defect += math.Abs(c.r[i]) * dt
+		}
+	}
+}
+
+// touch lets the devices at an event choose between rest and rebound.
+func (c *cluster) touch(t, dt, f float64, demand []float64) {
+	nn := len(c.nodes)
+	for i := range c.devs {
+		c.devs[i].hit = c.devs[i].dev.Event() <= 1e-6
+	}
+	for i := range c.devs {
+		d := &c.devs[i]
+		if !d.hit {
+			continue
+		}
+		q, _, hb := c.at(d, i)
+		w := 0.0
+		cv, ok := d.dev.(*device.CheckValve)
+		if ok {
+			w = cv.State().W
+		}
+		copy(c.keep, c.x)
+		d.dev.Rest()
+		if !c.solve(t, restOver*dt, f, demand) {
+			copy(c.x, c.keep)
+		}
+		rq, ra, rb := c.at(d, i)
+		d.dev.Touch(rq, ra, rb)
+		if ok && c.touched != nil {
+			c.touched(d, t, w, q/cv.Area, hb, rb)
+		}
+		c.x[nn+i] = rq
+	}
+}

@@ -1,0 +1,125 @@
+package moc
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// grid is one time step for the network and whole reaches for every pipe.
+//
+// A pipe of length L and wave speed a takes N = round(L/(a dt)) reaches of length a dt, so its length becomes N a dt; a/(gA) stays true, so
+// a velocity change makes exactly the Joukowsky head everywhere. Pipes at a check valve are to fit within fitValve, all others within
+// fitOther. Among the steps at which a pipe fits exactly, the largest that keeps to both bounds is taken; if none does, the one that misses least,
+// and beyond lengthBound it is an error.
+type grid struct {
+	dt      float64
+	reaches []int
+	from    string
+	change  float64 // greatest relative change of a length
+	where   string
+}
+
+const (
+	fitValve    = 1e-3
+	fitOther    = 1e-2
+	lengthBound = 0.15
+	maxNodes    = 2_000_000
+)
+
+func (m *model) grid(s Settings) (*grid, error) {
+	if len(m.pipes) == 0 {
+		return nil, fmt.Errorf("%w: the network has no pipe", ErrGrid)
+	}
+	atValve, inLongest := or(s.ReachesAtValve, 4), or(s.ReachesInLongest, 100)
+	longest, limit, from := 0.0, math.Inf(1), ""
+	for i := range m.pipes {
+		c := &m.pipes[i]
+		t := c.length / c.a
+		longest = math.Max(longest, t)
+		if c.atValve && t/float64(atValve) < limit {
+			limit, from = t/float64(atValve), fmt.Sprintf("%s in %d reaches", c.name, atValve)
+		}
+	}
+	if t := longest / float64(inLongest); t < limit {
+		limit, from = t, fmt.Sprintf("longest pipe in %d reaches", inLongest)
+	}
+	if s.Step > 0 {
+		limit, from = s.Step, "step given"
+	}
+	best, score := 0.0, math.Inf(1)
+	try := func(dt float64) bool {
+		v, o := m.misfit(dt)
+		if sc := math.Max(v/fitValve, o/fitOther); sc < score*(1-1e-9) {
+			best, score = dt, sc
+		}
+		return score <= 1
+	}
+	// Steps at which some pipe fits exactly, from the largest down to a sixteenth of the limit.
+	var steps []float64
+	for i := range m.pipes {
+		t := m.pipes[i].length / m.pipes[i].a
+		for k := int(math.Ceil(t/limit - 1e-9)); k <= int(16*t/limit)+1 && len(steps) < 20000; k++ {
+			if k >= 1 {
+				steps = append(steps, t/float64(k))
+			}
+		}
+	}
+	slices.SortFunc(steps, func(a, b float64) int { return cmp.Compare(b, a) })
+	for _, dt := range steps {
+		if try(dt) {
+			break
+		}
+	}
+	g := &grid{dt: best, from: from, reaches: make([]int, len(m.pipes))}
+	nodes := 0
+	scale := 1 << s.Halvings
+	for i := range m.pipes {
+		c := &m.pipes[i]
+		n := c.reaches(best)
+		if d := math.Abs(float64(n)*best*c.a/c.length - 1); d > g.change {
+			g.change, g.where = d, c.name
+		}
+		g.reaches[i] = n * scale
+		nodes += n*scale + 1
+	}
+	g.dt /= float64(scale)
+	if g.change > lengthBound {
+		return nil, fmt.Errorf("%w: %s would change its length by %.0f %%; merge it with its neighbour or give a smaller step", ErrGrid, g.where, 100*g.change)
+	}
+	if nodes > maxNodes {
+		return nil, fmt.Errorf("%w: %d nodes at a step of %.3g s; merge the shortest pipes or give a larger step", ErrGrid, nodes, g.dt)
+	}
+	return g, nil
+}
+
+// misfit is the greatest relative change of length of the pipes at check valves, and of the others.
+func (m *model) misfit(dt float64) (valves, others float64) {
+	for i := range m.pipes {
+		c := &m.pipes[i]
+		d := math.Abs(float64(c.reaches(dt))*dt*c.a/c.length - 1)
+		if c.atValve {
+			valves = math.Max(valves, d)
+		} else {
+			others = math.Max(others, d)
+		}
+	}
+	return valves, others
+}
+
+// reaches is the whole number of reaches at a step; at least two where a check valve is touched.
+func (c *conduit) reaches(dt float64) int {
+	least := 1
+	if c.atValve {
+		least = 2
+	}
+	return max(least, int(math.Round(c.length/c.a/dt)))
+}
+
+func or(n, otherwise int) int {
+	if n == 0 {
+		return otherwise
+	}
+	return n
+}

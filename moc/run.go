@@ -1,0 +1,400 @@
+package moc
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"seatwise/moc/device"
+	"seatwise/moc/kernel"
+)
+
+// run is a network in motion.
+type run struct {
+	m        *model
+	s        Settings
+	grid     *grid
+	lines    []*kernel.Line
+	clusters []*cluster
+	loose    []end // pipe ends at fixed nodes
+	heads    []float64
+	flows    []float64 // of the links
+	demand   []float64
+	moving   bool // a reservoir's level changes
+	step     int
+	audit    audit
+	rec      *recorder
+	cavityAt float64 // s at which the first pipe turned to the gas-cavity kernel; negative: none
+	warnings []string
+	kept     *checkpoint
+}
+
+// checkpoint is a state to which the run can go back.
+type checkpoint struct {
+	step         int
+	lines        []*kernel.Line
+	heads, flows []float64
+	x            [][]float64
+	audit        audit
+	rec          recorderMark
+}
+
+const (
+	checkpointEvery = 256
+	vapourMargin    = 1.0 // m above vapour head at which gas cavities are let in
+)
+
+// start builds the running network from its steady state.
+func start(m *model, st *steady, g *grid, s Settings) (*run, error) {
+	r := &run{m: m, s: s, grid: g, cavityAt: -1, heads: append([]float64(nil), st.heads...), demand: make([]float64, len(m.nodes))}
+	for i, n := range m.nodes {
+		r.demand[i] = n.demand
+	}
+	for _, res := range m.net.Reservoirs {
+		r.moving = r.moving || len(res.Levels) > 0
+	}
+	np := len(m.pipes)
+	r.flows = append(r.flows, st.flows[np:]...)
+	for i := range m.pipes {
+		c := &m.pipes[i]
+		n := g.reaches[i]
+		margin := vapourMargin
+		if s.Liquid {
+			margin = math.Inf(-1)
+		}
+		l := kernel.NewLine(n, c.a/(st.g*c.area), c.loss/float64(n), g.dt, r.vapourHeads(i, n), margin)
+		h := make([]float64, n+1)
+		for k := range h {
+			x := float64(k) / float64(n)
+			h[k] = st.heads[c.from] + x*(st.heads[c.to]-st.heads[c.from])
+		}
+		l.Set(h, st.flows[i])
+		r.lines = append(r.lines, l)
+	}
+	for i, l := range m.links {
+		l.dev.Start(r.flows[i], r.heads[l.from], r.heads[l.to])
+	}
+	r.group()
+	return r, nil
+}
+
+// vapourHeads is the head at which each node of a pipe reaches vapour pressure, m.
+func (r *run) vapourHeads(i, n int) []float64 {
+	v := make([]float64, n+1)
+	for k := range v {
+		v[k] = r.m.pipes[i].elevationAt(float64(k)/float64(n)) + r.m.hvap
+	}
+	return v
+}
+
+// group joins free nodes linked by devices into clusters.
+func (r *run) group() {
+	m := r.m
+	root := make([]int, len(m.nodes))
+	for i := range root {
+		root[i] = i
+	}
+	find := func(i int) int {
+		for root[i] != i {
+			root[i] = root[root[i]]
+			i = root[i]
+		}
+		return i
+	}
+	for _, l := range m.links {
+		if !m.nodes[l.from].fixed && !m.nodes[l.to].fixed {
+			root[find(l.from)] = find(l.to)
+		}
+	}
+	of := map[int]*cluster{}
+	local := make([]int, len(m.nodes))
+	for i, n := range m.nodes {
+		local[i] = -1
+		if n.fixed {
+			continue
+		}
+		c := of[find(i)]
+		if c == nil {
+			c = &cluster{}
+			of[find(i)] = c
+			r.clusters = append(r.clusters, c)
+		}
+		local[i] = len(c.nodes)
+		c.nodes = append(c.nodes, i)
+	}
+	for i := range m.pipes {
+		for side, node := range [2]int{m.pipes[i].from, m.pipes[i].to} {
+			e := end{line: r.lines[i], right: side == 1, local: local[node], node: node, fixed: r.heads[node]}
+			if m.nodes[node].fixed {
+				r.loose = append(r.loose, e)
+			} else {
+				c := of[find(node)]
+				c.ends = append(c.ends, e)
+			}
+		}
+	}
+	for i, l := range m.links {
+		j := joint{dev: l.dev, link: i, a: local[l.from], b: local[l.to], ha: r.heads[l.from], hb: r.heads[l.to]}
+		var c *cluster
+		switch {
+		case j.a >= 0:
+			c = of[find(l.from)]
+		case j.b >= 0:
+			c = of[find(l.to)]
+		default:
+			c = &cluster{}
+			r.clusters = append(r.clusters, c)
+		}
+		c.devs = append(c.devs, j)
+	}
+	for _, c := range r.clusters {
+		c.prepare()
+		c.touched = r.touched
+		for i, k := range c.nodes {
+			c.x[i] = r.heads[k]
+		}
+		for i, d := range c.devs {
+			c.x[len(c.nodes)+i] = r.flows[d.link]
+		}
+	}
+}
+
+// advance carries the network over one step.
+func (r *run) advance() error {
+	dt := r.grid.dt
+	t := float64(r.step) * dt
+	r.levels(t + dt)
+	for _, c := range r.clusters {
+		for i := range c.ends {
+			c.ends[i].arrive()
+		}
+	}
+	for i := range r.loose {
+		r.loose[i].arrive()
+	}
+	for _, l := range r.lines {
+		l.Interior()
+	}
+	for _, c := range r.clusters {
+		if !c.advance(t, dt, r.demand) {
+			return &PlaceError{ErrConvergence, r.placeOf(c), t, "the time step could not be cut small enough"}
+		}
+		for i, k := range c.nodes {
+			r.heads[k] = c.x[i]
+		}
+		for i := range c.devs {
+			r.flows[c.devs[i].link] = c.x[len(c.nodes)+i]
+		}
+		for i := range c.ends {
+			c.ends[i].finish(c.x[c.ends[i].local])
+		}
+	}
+	for i := range r.loose {
+		e := &r.loose[i]
+		if e.gas {
+			e.v = e.k / (e.fixed - e.hv)
+		}
+		e.finish(e.fixed)
+	}
+	r.step++
+	r.audit.step(r)
+	return nil
+}
+
+// levels brings the heads of the reservoirs to time t.
+func (r *run) levels(t float64) {
+	if !r.moving {
+		return
+	}
+	for i := range r.m.net.Reservoirs {
+		res := &r.m.net.Reservoirs[i]
+		if len(res.Levels) == 0 {
+			continue
+		}
+		r.heads[r.m.index[res.Name]] = res.Head(t)
+	}
+	for i := range r.loose {
+		r.loose[i].fixed = r.heads[r.loose[i].node]
+	}
+	for _, c := range r.clusters {
+		for i := range c.devs {
+			d := &c.devs[i]
+			l := &r.m.links[d.link]
+			if d.a < 0 {
+				d.ha = r.heads[l.from]
+			}
+			if d.b < 0 {
+				d.hb = r.heads[l.to]
+			}
+		}
+	}
+}
+
+func (r *run) placeOf(c *cluster) string {
+	if len(c.nodes) > 0 {
+		return r.m.nodes[c.nodes[0]].name
+	}
+	return r.m.links[c.devs[0].link].name
+}
+
+// low tells whether a pipe without gas cavities came near vapour head.
+func (r *run) low() bool {
+	for _, l := range r.lines {
+		if l.Low && !l.HasCavities() {
+			return true
+		}
+	}
+	return false
+}
+
+// cavitate turns the pipes that came near vapour head to the gas-cavity kernel, from the last checkpoint on.
+func (r *run) cavitate() {
+	var which []int
+	for i, l := range r.lines {
+		if l.Low && !l.HasCavities() {
+			which = append(which, i)
+		}
+	}
+	r.restore()
+	alpha := r.s.GasFraction
+	if alpha == 0 {
+		alpha = 1e-7
+	}
+	for _, i := range which {
+		c := &r.m.pipes[i]
+		n := r.grid.reaches[i]
+		reach := c.area * c.a * r.grid.dt
+		r.lines[i].Cavities(alpha*reach*r.m.net.Atmosphere/r.m.gamma, r.vapourHeads(i, n))
+	}
+	if r.cavityAt < 0 {
+		r.cavityAt = float64(r.step) * r.grid.dt
+	}
+	r.audit.rebase(r)
+	r.keep()
+}
+
+// keep makes a checkpoint of the present state.
+func (r *run) keep() {
+	k := r.kept
+	if k == nil {
+		k = &checkpoint{heads: make([]float64, len(r.heads)), flows: make([]float64, len(r.flows))}
+		for _, l := range r.lines {
+			k.lines = append(k.lines, l.Clone())
+		}
+		for _, c := range r.clusters {
+			k.x = append(k.x, make([]float64, len(c.x)))
+		}
+		r.kept = k
+	}
+	k.step = r.step
+	copy(k.heads, r.heads)
+	copy(k.flows, r.flows)
+	for i, l := range r.lines {
+		l.CopyTo(k.lines[i])
+	}
+	for i, c := range r.clusters {
+		copy(k.x[i], c.x)
+	}
+	for i := range r.m.links {
+		r.m.links[i].dev.Save()
+	}
+	k.audit = r.audit
+	r.rec.mark(&k.rec)
+}
+
+func (r *run) restore() {
+	k := r.kept
+	r.step = k.step
+	copy(r.heads, k.heads)
+	copy(r.flows, k.flows)
+	for i, l := range k.lines {
+		l.CopyTo(r.lines[i])
+	}
+	for i, c := range r.clusters {
+		copy(c.x, k.x[i])
+	}
+	for i := range r.m.links {
+		r.m.links[i].dev.Restore()
+	}
+	r.audit = k.audit
+	r.rec.back(k.rec)
+}
+
+// until advances to the end of the run.
+func (r *run) until(ctx context.Context, until float64) error {
+	last := r.stop(until)
+	r.keep()
+	for r.step < last() {
+		if r.low() {
+			r.cavitate()
+			continue
+		}
+		if r.step%checkpointEvery == 0 {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			if err := r.audit.check(r); err != nil {
+				return err
+			}
+			r.keep()
+			if r.s.Progress != nil {
+				r.s.Progress(float64(r.step) / float64(max(last(), 1)))
+			}
+		}
+		if err := r.advance(); err != nil {
+			return err
+		}
+		if r.low() {
+			continue
+		}
+		r.rec.record(r)
+	}
+	return r.audit.check(r)
+}
+
+// stop returns the step at which the run ends: the one asked for, or, when none is, when every disc of a tripped unit has been
+// seated for eight periods 4L/a of the network's longest pipe (at least 2 s), at the latest 20 s or 40 periods after the last event.
+func (r *run) stop(until float64) func() int {
+	dt := r.grid.dt
+	if until > 0 {
+		n := int(math.Ceil(until/dt - 1e-9))
+		return func() int { return n }
+	}
+	longest, event := 0.0, 0.0
+	for i := range r.m.pipes {
+		longest = math.Max(longest, r.m.pipes[i].length/r.m.pipes[i].a)
+	}
+	for _, u := range r.m.units {
+		event = math.Max(event, u.tripped)
+	}
+	cap := event + math.Max(20, 160*longest)
+	say := math.Max(2, 32*longest)
+	return func() int {
+		seated := event
+		for i, u := range r.m.units {
+			if u.tripped < 0 {
+				continue
+			}
+			s := r.rec.units[i].Seatings
+			if r.m.links[u.valve].dev.(*device.CheckValve).Opening() > 0 || len(s) == 0 {
+				return int(cap / dt)
+			}
+			seated = math.Max(seated, s[len(s)-1].Time)
+		}
+		return int(math.Min(seated+say, cap) / dt)
+	}
+}
+
+// kernelName says in words which kernels ran.
+func (r *run) kernelName() string {
+	if r.cavityAt < 0 {
+		return "liquid"
+	}
+	n, of := 0, len(r.lines)
+	for _, l := range r.lines {
+		if l.HasCavities() {
+			n++
+		}
+	}
+	return fmt.Sprintf("liquid; from %.3g s gas cavities in %d of %d pipes", r.cavityAt, n, of)
+}
