@@ -1,0 +1,185 @@
+package choice
+
+import (
+	"seatwise/network"
+	"seatwise/network/quantity"
+	"seatwise/valve"
+)
+
+// Case is the engineer's question: one installation, the check valves under comparison, what happens and what is allowed.
+type Case struct {
+	Name        string // of the file, without its ending; names the output folder
+	Title       string
+	Note        string
+	Example     bool // a built-in example: marked "example, not your installation" wherever it is shown
+	Candidates  []valve.Spec
+	Valves      map[string]valve.Spec // check valves named by stations
+	Scenarios   []Scenario            // the first is "base"; at least one
+	Until       float64               // s; 0: chosen
+	Limits      Limits
+	Assumptions []string // every default that the reader put in, in words
+	Warnings    []string // worth knowing about the data
+	InputSHA256 string   // over every file read
+}
+
+// Scenario is one course of events in one installation.
+type Scenario struct {
+	Name    string
+	Network *network.Network
+	Events  []network.Event // empty: a steady comparison
+}
+
+// Limits are what the line may bear. nil: no such limit.
+type Limits struct {
+	DesignPressure   *float64 // Pa gauge
+	SurgeAllowance   *float64 // fraction of the design pressure that a surge may add; nil: none
+	MinimumPressure  *float64 // Pa gauge
+	ReverseVelocity  *float64 // m/s
+	PumpReverseSpeed *float64 // rad/s, greatest reverse speed
+	ReverseVolume    *float64 // m3
+	HeadLoss         *float64 // m, over the valve in steady flow
+}
+
+// Value is a measured figure, or the reason why there is none.
+type Value struct {
+	SI     float64
+	Reason string // not empty: the value does not exist
+}
+
+// Better tells which way a measure is better.
+type Better uint8
+
+const (
+	Neither Better = iota
+	Lower
+	Higher
+)
+
+// Measure is one row of the comparison. One table of measures per service makes terminal table, JSON, CSV and key reference.
+type Measure struct {
+	Key       string // in summary.json, SI unit in the key
+	Label     string // on screen and in reports
+	Dimension quantity.Dimension
+	Better    Better
+	Rank      Rank // how prominent
+	Get       func(*Outcome) Value
+	Meaning   string // definition in one sentence
+}
+
+// Rank is how prominent a measure is.
+type Rank uint8
+
+const (
+	Main   Rank = iota // in the terminal table
+	Detail             // in files only
+)
+
+// Outcome is one candidate in one scenario. Plots need no solver: series and profiles ride along.
+type Outcome struct {
+	Candidate string
+	Type      string
+	Scenario  string
+	Valve     valve.Valve
+
+	InitialFlow, InitialVelocity, OpeningFraction, HeadLoss        Value
+	Deceleration                                                   Value // of this candidate, see Measures
+	MaxReverseVelocity, ReverseVelocityError, LaterReverseVelocity Value
+	Reopenings, ReverseVolume                                      Value
+	ClosingStart, Seated, SeatImpactSpeed, SlamPressureRise        Value
+	PeakPressure, PeakError, PeakTime                              Value
+	MinPressure, CavityMax                                         Value
+	SpeedRatioAtReversal, MaxReverseSpeed                          Value
+	RunOutFlow, RunOutPower                                        Value // of a unit left running, at the end of the run
+	SteadyPressure                                                 Value // highest in steady flow
+	PeakNode, MinNode                                              string
+	PriceRatio                                                     Value
+
+	err    error              // behind Failed
+	Failed string             // not empty: why this candidate has no results here
+	Errors map[string]float64 // numerical error estimate by key of the measure, in its SI unit; absent: none
+	Spots  map[string]Spot    // where and when a measure was taken, by key
+
+	Verdicts  []Verdict
+	LimitsMet *bool // nil: no limits given
+
+	EventTime float64 // s, first event; negative: none
+	Watched   string  // which valve the series are of, e.g. "lift, unit 1"
+	History   []Series
+	Time      []float64 // s
+	Route     []Profile // from the watched valve to the far reservoir, in order
+	Warnings  []string
+	Numerics  Numerics
+}
+
+// Spot is a place and a time.
+type Spot struct {
+	Place string
+	Time  float64 // s; negative: none
+}
+
+// Series is a history at Outcome.Time. Keys: "velocity" (m/s on the valve's bore), "opening" (fraction), "pressure_down", "pressure_up"
+// (Pa gauge at the valve's faces), "drop" (Pa), "speed" (rad/s of the pump), "flow" (m3/s).
+type Series struct {
+	Key, Label string
+	Dimension  quantity.Dimension
+	Values     []float64
+}
+
+// Profile is a stretch of the route with its gradient lines. Chainage goes on from one profile to the next.
+type Profile struct {
+	Pipe                                         string
+	Chainage, Elevation, Steady, Lowest, Highest []float64 // m
+	Cavity                                       []float64 // largest cavity, m3; nil: none
+}
+
+// Verdict holds one measure of one candidate against one limit.
+type Verdict struct {
+	Measure  string // key of the measure
+	Limit    string // words of the case file, e.g. "design pressure with 10 % surge allowance"
+	Scenario string
+	Value    float64
+	Bound    float64
+	Met      bool
+	Margin   float64 // distance to the bound, positive when met, in the measure's unit
+	Unsure   bool    // the margin is within the numerical error estimate
+	Place    string
+	Time     float64 // s; negative: none
+}
+
+// Numerics is how the outcome was reached.
+type Numerics struct {
+	TimeStep        float64        // s
+	Reaches         map[string]int // per pipe
+	StepFrom        string         // what decided the step
+	LengthChangeMax float64        // relative
+	VolumeResidual  float64        // relative to the volume passed
+	Kernel          string
+	Grids           int     // how many steps the error estimate used
+	Order           float64 // observed order of convergence; 0: not observed
+	Nodes, Steps    int
+}
+
+// Governing names the worst scenario per candidate and measure.
+type Governing struct {
+	Candidate, Measure, Scenario string
+	Value                        float64
+}
+
+// ScenarioOutcomes are the candidates side by side in one scenario.
+type ScenarioOutcomes struct {
+	Name     string
+	Outcomes []Outcome // in the order of Case.Candidates
+	Own      Value     // the installation's own deceleration, m/s2, with the valve held open
+}
+
+// Comparison is the answer to a case.
+type Comparison struct {
+	Case        *Case
+	Service     string
+	Scenarios   []ScenarioOutcomes
+	Governing   []Governing
+	Recommended string // name of the candidate; "": none, Reasons say why
+	Reasons     []string
+	Warnings    []string
+	Assumptions []string
+}

@@ -1,0 +1,265 @@
+package choice
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"seatwise/moc"
+	"seatwise/network"
+	"seatwise/network/quantity"
+)
+
+const (
+	nothingHappens = "nothing happens in this scenario"
+	noPipe         = "the installation has no pipe behind its valves"
+)
+
+// trial is one candidate in one scenario before it has run.
+type trial struct {
+	scenario *Scenario
+	problem  moc.Problem
+	mine     []bool // the candidate stands at this place of problem.Valves
+	settings Settings
+	outcome  Outcome // what is known without running
+}
+
+// watched is the unit whose valve is followed: of those with the candidate the first to trip, else the first. Its valve is problem.Valves[at].
+func (t *trial) watched(units []moc.UnitTrace) (u *moc.UnitTrace, at int) {
+	place := map[string]int{}
+	for i, s := range t.scenario.Network.Stations {
+		place[s.Name] = i
+	}
+	for i, c := range t.scenario.Network.CheckValves {
+		place[c.Name] = len(t.scenario.Network.Stations) + i
+	}
+	rank := func(u *moc.UnitTrace) float64 {
+		if u.Tripped < 0 {
+			return math.MaxFloat64
+		}
+		return u.Tripped
+	}
+	for i := range units {
+		if t.mine[place[units[i].Station]] && (u == nil || rank(&units[i]) < rank(u)) {
+			u = &units[i]
+		}
+	}
+	return u, place[u.Station]
+}
+
+// event is the time of the first event, or negative.
+func (t *trial) event() float64 {
+	first := -1.0
+	for _, e := range t.scenario.Events {
+		if first < 0 || e.Time < first {
+			first = e.Time
+		}
+	}
+	return first
+}
+
+// measured is the outcome of a run without its series and profiles, and what the error estimate needs beside it.
+func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
+	o, s, n := t.outcome, t.settings, t.scenario.Network
+	u, place := t.watched(r.Units)
+	o.Valve, o.Spots = t.problem.Valves[place], map[string]Spot{}
+	o.Watched = u.Station
+	if len(u.Speed) > 0 {
+		o.Watched = called(u.Station, u.Unit)
+	}
+	o.Warnings = unique(append(slices.Clone(o.Valve.Warnings), r.Warnings...))
+	o.Numerics = Numerics{TimeStep: r.Numerics.Step, Reaches: r.Numerics.Reaches, StepFrom: r.Numerics.StepFrom, LengthChangeMax: r.Numerics.LengthChangeMax,
+		VolumeResidual: r.Numerics.VolumeResidual, Kernel: r.Numerics.Kernel, Nodes: r.Numerics.Nodes, Steps: r.Numerics.Steps}
+	if c := r.Numerics.LengthChangeMax; c > 0.01 {
+		o.Warnings = append(o.Warnings, fmt.Sprintf("the grid changes the length of %s by %.1f %%", r.Numerics.LengthChangePipe, 100*c))
+	}
+
+	for _, d := range r.Steady.Units {
+		if d.Station == u.Station && d.Unit == u.Unit {
+			o.InitialFlow, o.InitialVelocity = Value{SI: d.Flow}, Value{SI: d.Velocity}
+			o.OpeningFraction, o.HeadLoss = Value{SI: d.Opening}, Value{SI: d.ValveLoss}
+		}
+	}
+	gamma := n.Fluid.Density * n.G()
+	e := newPlaces(n, u, s).extremes(r.Pipes, gamma)
+	o.SteadyPressure, o.MinPressure, o.MinNode = Value{SI: e.steady}, Value{SI: e.least}, e.lowSpot.Place
+	o.Spots[keySteadyPressure], o.Spots[keyMin] = e.steadySpot, e.lowSpot
+	o.Spots[keyHeadLoss] = Spot{o.Watched, -1}
+	if len(r.Pipes) == 0 {
+		o.SteadyPressure, o.MinPressure = none(noPipe), none(noPipe)
+	}
+	if o.EventTime < 0 {
+		for _, v := range o.transient() {
+			*v = none(nothingHappens)
+		}
+		return o, evidence{}
+	}
+	o.PeakPressure, o.PeakNode, o.PeakTime = Value{SI: e.peak}, e.peakSpot.Place, Value{SI: e.peakSpot.Time}
+	o.Spots[keyPeak] = e.peakSpot
+	switch {
+	case len(r.Pipes) == 0:
+		o.PeakPressure, o.PeakTime = none(noPipe), none(noPipe)
+	case e.peakSpot.Time < 0:
+		o.PeakTime = none("the pressure does not rise above the steady one")
+	}
+	o.CavityMax = Value{SI: e.cavity}
+	if !e.cavities {
+		o.CavityMax = none("no cavity formed")
+	}
+	c := follow(r.Time, u, o.EventTime)
+	t.motion(&o, c, r.Time, u, gamma)
+	t.pumps(&o, c, r, u)
+	late := c.seating != nil && e.peakSpot.Time > c.seating.Time+0.050+t.period(u)/2
+	return o, evidence{rise: e.peak - e.steadyAtPeak, late: late, reopenings: c.reopenings(u)}
+}
+
+// motion measures disc and flow of the watched valve.
+func (t *trial) motion(o *Outcome, c *closing, time []float64, u *moc.UnitTrace, gamma float64) {
+	s := t.settings
+	o.Deceleration = c.deceleration(t.window(u), o.EventTime, s)
+	v, when := c.reverse()
+	o.MaxReverseVelocity, o.Spots[keyReverse] = Value{SI: v}, Spot{o.Watched, when}
+	o.ReverseVolume, o.Spots[keyReverseVolume] = Value{SI: reverseVolume(time, u)}, Spot{o.Watched, -1}
+	o.ClosingStart = none("the disc does not close")
+	if x := crossing(time, u.Opening, u.Opening[0]-0.01, o.EventTime); x >= 0 {
+		o.ClosingStart = Value{SI: x}
+	}
+	if c.seating == nil {
+		reason := fmt.Sprintf("the disc does not seat by %s", seconds(c.end, s))
+		if u.Opening[0] == 0 {
+			reason = "the disc is on its seat from the start"
+		}
+		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings} {
+			*v = none(reason)
+		}
+		switch {
+		case u.Flow[len(u.Flow)-1] < 0:
+			o.Warnings = append(o.Warnings, fmt.Sprintf("%s and lets %s pass in reverse", reason, s.write(-u.Flow[len(u.Flow)-1], quantity.Flow)))
+		case u.Tripped >= 0 && u.Opening[0] > 0:
+			o.Warnings = append(o.Warnings, reason+": if the flow is still falling then, let the run go on longer")
+		}
+		return
+	}
+	o.Seated = Value{SI: c.seating.Time}
+	o.SlamPressureRise = c.slam(time, u)
+	o.SlamPressureRise.SI *= gamma
+	o.SeatImpactSpeed = Value{SI: math.Abs(c.seating.Speed) * o.Valve.Reach}
+	if o.Valve.Reach == 0 {
+		o.SeatImpactSpeed = none("a valve without a disc")
+	}
+	v, when = c.later(time, u)
+	o.LaterReverseVelocity, o.Spots[keyLater] = Value{SI: v}, Spot{o.Watched, when}
+	o.Reopenings = Value{SI: float64(c.reopenings(u))}
+}
+
+// period is 4 L/a of the branch of a unit, s; 0 without a branch.
+func (t *trial) period(u *moc.UnitTrace) float64 {
+	for _, s := range t.scenario.Network.Stations {
+		if s.Name == u.Station && s.Branch != nil {
+			return 4 * s.Branch.Length / s.Branch.WaveSpeed
+		}
+	}
+	return 0
+}
+
+// window is the time before zero velocity over which the deceleration is taken, s.
+func (t *trial) window(u *moc.UnitTrace) float64 { return math.Max(0.050, t.period(u)) }
+
+// pumps measures what becomes of the pumps.
+func (t *trial) pumps(o *Outcome, c *closing, r *moc.Result, watched *moc.UnitTrace) {
+	switch {
+	case len(watched.Speed) == 0:
+		o.SpeedRatioAtReversal = none("the valve has no pump of its own")
+	case watched.Tripped < 0:
+		o.SpeedRatioAtReversal = none("the pump runs on")
+	case c.zero < 0:
+		o.SpeedRatioAtReversal = none(c.never(t.settings))
+	default:
+		o.SpeedRatioAtReversal = Value{SI: at(r.Time, watched.Speed, c.zero) / watched.Speed[0]}
+	}
+	o.MaxReverseSpeed = none("no pump")
+	o.RunOutFlow, o.RunOutPower = none("no unit is left running"), none("no unit is left running")
+	for i := range r.Units {
+		u := &r.Units[i]
+		if len(u.Speed) == 0 {
+			continue
+		}
+		if o.MaxReverseSpeed.Reason != "" {
+			o.MaxReverseSpeed, o.Spots[keyReverseSpeed] = Value{}, Spot{called(u.Station, u.Unit), -1}
+		}
+		for k, w := range u.Speed {
+			if -w > o.MaxReverseSpeed.SI {
+				o.MaxReverseSpeed, o.Spots[keyReverseSpeed] = Value{SI: -w}, Spot{called(u.Station, u.Unit), r.Time[k]}
+			}
+		}
+		if power := u.Power[len(u.Power)-1]; u.Tripped < 0 && (!exists(o.RunOutPower) || power > o.RunOutPower.SI) {
+			o.RunOutPower, o.RunOutFlow = Value{SI: power}, Value{SI: u.Flow[len(u.Flow)-1]}
+		}
+	}
+}
+
+// dress adds the series of the watched valve and the profiles of its route.
+func (t *trial) dress(o *Outcome, r *moc.Result) {
+	n := t.scenario.Network
+	u, _ := t.watched(r.Units)
+	gamma := n.Fluid.Density * n.G()
+	z := elevation(n, u.Station)
+	turn := func(x []float64, f func(float64) float64) []float64 {
+		y := make([]float64, len(x))
+		for i := range x {
+			y[i] = f(x[i])
+		}
+		return y
+	}
+	gauge := func(h float64) float64 { return gamma * (h - z) }
+	o.Time = r.Time
+	o.History = []Series{
+		{"velocity", "velocity at the valve", quantity.Velocity, turn(u.Flow, func(q float64) float64 { return q / area(u.Bore) })},
+		{"opening", "opening", quantity.Fraction, u.Opening},
+		{"pressure_down", "pressure downstream of the valve", quantity.Pressure, turn(u.HeadDown, gauge)},
+		{"pressure_up", "pressure upstream of the valve", quantity.Pressure, turn(u.HeadUp, gauge)},
+		{"drop", "pressure drop over the valve", quantity.PressureDifference, u.Drop},
+		{"flow", "flow through the valve", quantity.Flow, u.Flow},
+	}
+	if len(u.Speed) > 0 {
+		o.History = append(o.History, Series{"speed", "pump speed", quantity.Rotation, u.Speed})
+	}
+	o.Route = route(n, r, u)
+}
+
+// elevation is that of a unit's valve, m.
+func elevation(n *network.Network, station string) float64 {
+	for _, s := range n.Stations {
+		if s.Name == station {
+			return s.Elevation
+		}
+	}
+	for _, c := range n.CheckValves {
+		if c.Name == station {
+			return c.Elevation
+		}
+	}
+	return 0
+}
+
+// fail makes an outcome without results. What is known of the valve stays.
+func (o *Outcome) fail(err error) {
+	o.err, o.Failed = err, strings.TrimPrefix(err.Error(), "moc: ")
+	for _, v := range o.values() {
+		*v = none("no result")
+	}
+}
+
+// unique keeps the first of equal texts.
+func unique(texts []string) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, t := range texts {
+		if !seen[t] {
+			seen[t] = true
+			out = append(out, t)
+		}
+	}
+	return out
+}

@@ -1,0 +1,282 @@
+package choice
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"seatwise/network/quantity"
+)
+
+// reasons gathers sentences; every number in them is a measure, a limit, or the difference of two.
+type reasons struct {
+	Settings
+	scenarios int
+	limits    []limit
+	out       []string
+}
+
+const priceStatus = "common practice, ±40 %"
+
+func (r *reasons) add(format string, args ...any) {
+	r.out = append(r.out, fmt.Sprintf(format, args...))
+}
+
+// in names the scenario where there are several.
+func (r *reasons) in(scenario string) string {
+	if r.scenarios == 1 {
+		return ""
+	}
+	return ", scenario " + scenario
+}
+
+func (r *reasons) price(x *standing) string {
+	if !exists(x.price) {
+		return x.price.Reason
+	}
+	return "price ratio " + r.write(x.price.SI, quantity.Number)
+}
+
+// margin is the distance to a bound in words.
+func (r *reasons) margin(v Verdict) string {
+	m := measure(LiquidPump, v.Measure)
+	d := m.Dimension
+	if d == quantity.Pressure {
+		d = quantity.PressureDifference
+	}
+	bound := "the " + v.Limit
+	if strings.HasSuffix(m.Label, v.Limit) {
+		bound = "the limit"
+	}
+	text := fmt.Sprintf("the %s of %s is ", m.Label, r.write(v.Value, m.Dimension))
+	switch {
+	case v.Value > v.Bound:
+		text += r.write(math.Abs(v.Margin), d) + " above " + bound
+	case v.Value < v.Bound:
+		text += r.write(math.Abs(v.Margin), d) + " below " + bound
+	default:
+		text += "exactly at " + bound
+	}
+	text += " of " + r.write(v.Bound, m.Dimension)
+	var where []string
+	if v.Place != "" {
+		where = append(where, v.Place)
+	}
+	if v.Time >= 0 {
+		where = append(where, seconds(v.Time, r.Settings))
+	}
+	if r.scenarios > 1 {
+		where = append(where, "scenario "+v.Scenario)
+	}
+	if len(where) > 0 {
+		text += " (" + strings.Join(where, ", ") + ")"
+	}
+	return text
+}
+
+// worst keeps, of the verdicts that pass the filter, the one of least margin per limit.
+func (x *standing) worst(keep func(Verdict) bool) []Verdict {
+	var out []Verdict
+	for _, o := range x.outcomes {
+	next:
+		for _, v := range o.Verdicts {
+			if !keep(v) {
+				continue
+			}
+			for i := range out {
+				if out[i].Limit == v.Limit {
+					if v.Margin < out[i].Margin {
+						out[i] = v
+					}
+					continue next
+				}
+			}
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+func failing(v Verdict) bool { return !v.Met }
+func passing(v Verdict) bool { return v.Met }
+
+// faults lists all that speaks against a candidate.
+func (r *reasons) faults(x *standing) []string {
+	var out []string
+	for _, o := range x.outcomes {
+		if o.Failed != "" {
+			out = append(out, fmt.Sprintf("it has no result%s: %s", r.in(o.Scenario), o.Failed))
+		}
+	}
+	if x.open != nil {
+		out = append(out, fmt.Sprintf("%s and lets liquid pass in reverse%s", x.open.Seated.Reason, r.in(x.open.Scenario)))
+	}
+	for _, v := range x.worst(failing) {
+		out = append(out, r.margin(v))
+	}
+	return out
+}
+
+// against is the sentence on a candidate that fails, or that has no price.
+func (r *reasons) against(x *standing) {
+	if f := r.faults(x); len(f) > 0 {
+		r.add("%s (%s) fails: %s.", x.name, r.price(x), strings.Join(f, "; "))
+		return
+	}
+	r.add("%s meets every limit, but %s, so it cannot be weighed against the others: give its price.", x.name, r.price(x))
+}
+
+// facts are the figures of a candidate without limits to hold them against.
+func (r *reasons) facts(x *standing) {
+	for _, o := range x.outcomes {
+		if o.Failed != "" {
+			r.add("%s%s has no result: %s.", x.name, r.in(o.Scenario), o.Failed)
+			continue
+		}
+		var f []string
+		for _, key := range []string{keyReverse, keyPeak, keyMin, keyHeadLoss} {
+			m := measure(LiquidPump, key)
+			if v := m.Get(o); exists(v) {
+				f = append(f, m.Label+" "+r.write(v.SI, m.Dimension))
+			}
+		}
+		r.add("%s (%s)%s: %s.", x.name, r.price(x), r.in(o.Scenario), strings.Join(f, ", "))
+	}
+}
+
+// alone is the verdict on a single candidate.
+func (r *reasons) alone(x *standing) {
+	r.add("%s is the only candidate: this is a verdict on it, no comparison.", x.name)
+	if f := r.faults(x); len(f) > 0 {
+		r.add("%s fails: %s.", x.name, strings.Join(f, "; "))
+	} else {
+		r.add("%s meets every limit: %s.", x.name, strings.Join(r.margins(x), "; "))
+		r.plain(x)
+	}
+	r.doubt(x)
+}
+
+func (r *reasons) margins(x *standing) []string {
+	var out []string
+	for _, v := range x.worst(passing) {
+		out = append(out, r.margin(v))
+	}
+	return out
+}
+
+// winner says why the recommended candidate is.
+func (r *reasons) winner(w *standing, all []*standing) {
+	where := "every limit"
+	if r.scenarios > 1 {
+		where = "every limit in every scenario"
+	}
+	meeting := 0
+	for _, x := range all {
+		if x.met && exists(x.price) {
+			meeting++
+		}
+	}
+	if meeting == 1 {
+		r.add("%s is recommended: of the candidates that have a price it alone meets %s (%s, %s).", w.name, where, r.price(w), priceStatus)
+	} else {
+		r.add("%s is recommended: it has the least price of the %d candidates that meet %s (%s, %s).", w.name, meeting, where, r.price(w), priceStatus)
+	}
+	r.add("%s: %s.", w.name, strings.Join(r.margins(w), "; "))
+	r.plain(w)
+}
+
+// plain says when nothing better than a swing disc is needed.
+func (r *reasons) plain(x *standing) {
+	closes := slices.ContainsFunc(x.outcomes, func(o *Outcome) bool { return exists(o.Seated) })
+	if x.family == "swing" && closes {
+		r.add("A plain swing disc is good enough here.")
+	}
+}
+
+// other is the sentence on a candidate that is not recommended.
+func (r *reasons) other(x, w *standing) {
+	switch {
+	case !x.met || !exists(x.price):
+		r.against(x)
+	case x.price.SI == w.price.SI:
+		r.add("%s meets every limit at the same %s, but loses %s of head against %s.", x.name, r.price(x), r.head(x.loss), r.head(w.loss))
+	default:
+		r.add("%s meets every limit too, at %s.", x.name, r.price(x))
+	}
+}
+
+func (r *reasons) head(v Value) string {
+	if !exists(v) {
+		return "an unknown amount"
+	}
+	return r.write(v.SI, quantity.Length)
+}
+
+// cost is what the recommended candidate costs against the cheapest.
+func (r *reasons) cost(w *standing, all []*standing) {
+	cheap := all[0]
+	if cheap == w || !exists(cheap.price) {
+		return
+	}
+	text := fmt.Sprintf("Against %s, %s costs %s times as much (%s)", cheap.name, w.name, r.write(w.price.SI/cheap.price.SI, quantity.Number), priceStatus)
+	if exists(cheap.loss) && exists(w.loss) {
+		d := w.loss.SI - cheap.loss.SI
+		more := "more"
+		if d < 0 {
+			more = "less"
+		}
+		text += fmt.Sprintf(" and loses %s %s head in steady flow (%s against %s)", r.write(math.Abs(d), quantity.Length), more, r.head(w.loss), r.head(cheap.loss))
+	}
+	r.add("%s.", text)
+}
+
+// losses says when a streamlined valve loses less head than a swing valve.
+func (r *reasons) losses(all []*standing) {
+	for _, x := range all {
+		for _, y := range all {
+			if x.family == "nozzle" && y.family == "swing" && exists(x.loss) && exists(y.loss) && x.loss.SI < y.loss.SI {
+				r.add("The streamlined valve %s loses less head than the swing valve %s: %s against %s.", x.name, y.name, r.head(x.loss), r.head(y.loss))
+			}
+		}
+	}
+}
+
+// quiet says when the comparison shows steady flow alone.
+func (r *reasons) quiet(all []*standing) {
+	for _, o := range all[0].outcomes {
+		if o.EventTime >= 0 {
+			return
+		}
+	}
+	r.add("This compares steady flow only: nothing happens, so it says nothing about closing and slam.")
+}
+
+// doubt says what is left uncertain of a candidate.
+func (r *reasons) doubt(x *standing) {
+	for _, o := range x.outcomes {
+		if o.EventTime >= 0 && o.Failed == "" && !exists(o.Seated) {
+			r.add("Nothing is known about the slam of %s%s: %s.", x.name, r.in(o.Scenario), o.Seated.Reason)
+		}
+	}
+	judged := x.worst(func(Verdict) bool { return true })
+	for _, l := range r.limits {
+		if !slices.ContainsFunc(judged, func(v Verdict) bool { return v.Limit == l.words }) {
+			v := measure(LiquidPump, l.measure).Get(x.outcomes[0])
+			judged = append(judged, Verdict{Limit: l.words})
+			r.add("The limit on the %s was not judged for %s: %s.", l.words, x.name, v.Reason)
+		}
+	}
+	for _, v := range x.worst(func(v Verdict) bool { return v.Unsure }) {
+		r.add("The verdict on %s is within the numerical error: %s.", x.name, r.margin(v))
+	}
+	for _, v := range x.worst(passing) {
+		if m := measure(LiquidPump, v.Measure); v.Measure == keyReverse && 1.4*v.Value > v.Bound {
+			r.add("The %s of %s would be beyond its limit if it were 40 %% higher, and generic valve data are known to ±40 %% only: ask the maker for tested data.", m.Label, x.name)
+		}
+	}
+}
+
+func (r *reasons) caution() {
+	r.add("Generic valve data are common practice, ±40 %%. %s", notConservative)
+}

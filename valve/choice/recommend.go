@@ -1,0 +1,121 @@
+package choice
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// standing is a candidate over all scenarios.
+type standing struct {
+	name, family string
+	outcomes     []*Outcome // one per scenario
+	judged       bool       // at least one verdict
+	met          bool       // judged, every verdict met, nothing failed
+	open         *Outcome   // the disc stays open in reverse flow here
+	price        Value
+	loss         Value // head loss in the first scenario
+}
+
+// standings puts the candidates in the order of price, those without a price last, and of head loss at the same price.
+func (c *Comparison) standings() []*standing {
+	var out []*standing
+	for i, spec := range c.Case.Candidates {
+		s := &standing{name: spec.Name, family: spec.Type, met: true, price: none("no result"), loss: none("no result")}
+		for k := range c.Scenarios {
+			o := &c.Scenarios[k].Outcomes[i]
+			s.outcomes = append(s.outcomes, o)
+			s.judged = s.judged || len(o.Verdicts) > 0
+			s.met = s.met && o.Failed == "" && (o.LimitsMet == nil || *o.LimitsMet)
+			if o.leaks() && s.open == nil {
+				s.open = o
+			}
+			if !exists(s.price) {
+				s.price = o.PriceRatio
+			}
+			if !exists(s.loss) {
+				s.loss = o.HeadLoss
+			}
+		}
+		s.met = s.met && s.judged && s.open == nil
+		out = append(out, s)
+	}
+	slices.SortStableFunc(out, func(a, b *standing) int {
+		return cmp.Or(cmp.Compare(rank(a.price), rank(b.price)), cmp.Compare(rank(a.loss), rank(b.loss)))
+	})
+	return out
+}
+
+func rank(v Value) float64 {
+	if !exists(v) {
+		return math.Inf(1)
+	}
+	return v.SI
+}
+
+// leaks tells that reverse flow passes a disc that never came to its seat: such a valve does not do what it is there for.
+func (o *Outcome) leaks() bool {
+	if o.Failed != "" || o.EventTime < 0 || exists(o.Seated) {
+		return false
+	}
+	for _, h := range o.History {
+		if h.Key == "flow" {
+			return h.Values[len(h.Values)-1] < 0
+		}
+	}
+	return false
+}
+
+// recommend takes the least price among the candidates that meet every limit in every scenario, the least head loss at the same price, and gives
+// the reasons.
+func (c *Comparison) recommend(s Settings) {
+	all := c.standings()
+	limits := c.Case.Limits.list()
+	say := &reasons{Settings: s, scenarios: len(c.Scenarios), limits: limits}
+	defer func() { c.Reasons = say.out }()
+	judged := slices.ContainsFunc(all, func(x *standing) bool { return x.judged })
+	switch {
+	case len(limits) == 0:
+		say.add("No valve is recommended, as no limits are given: give at least a design pressure or a reverse velocity.")
+		for _, x := range all {
+			say.facts(x)
+		}
+		say.losses(all)
+		say.quiet(all)
+		say.caution()
+		return
+	case !judged:
+		say.add("No valve is recommended: none of the limits given concerns anything that happens here.")
+		for _, x := range all {
+			say.facts(x)
+		}
+		return
+	case len(all) == 1:
+		say.alone(all[0])
+		say.caution()
+		return
+	}
+	win := slices.IndexFunc(all, func(x *standing) bool { return x.met && exists(x.price) })
+	if win < 0 {
+		say.add("No valve is recommended: none of the candidates that have a price meets every limit in every scenario.")
+		for _, x := range all {
+			say.against(x)
+		}
+		say.losses(all)
+		say.caution()
+		return
+	}
+	w := all[win]
+	c.Recommended = w.name
+	say.winner(w, all)
+	for i, x := range all {
+		if i != win {
+			say.other(x, w)
+		}
+	}
+	say.cost(w, all)
+	say.losses(all)
+	say.doubt(w)
+	say.quiet(all)
+	say.caution()
+}
