@@ -1,0 +1,176 @@
+package plots
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"seatwise/network/quantity"
+	"seatwise/valve/characteristic"
+	"seatwise/valve/choice"
+)
+
+// ErrNoCurve is returned when no valve of a set has a reverse velocity to draw.
+var ErrNoCurve = errors.New("plots: no reverse velocity to draw (give higher decelerations)")
+
+// Curve is the characteristic of one valve. Decelerations increase.
+type Curve struct {
+	Valve  string
+	Points []characteristic.Point
+}
+
+// leastShown is the smallest reverse velocity on the logarithmic axis, as a fraction of the greatest.
+const leastShown = 1e-3
+
+// Characteristic draws reverse velocity against deceleration, both on logarithmic scales: the curves are near to powers, and what tells
+// good valves apart is small. The installation's own deceleration is a dotted line, with the reverse velocity that each curve has there,
+// between its points by a straight line on these scales. c may be nil. The error is [ErrNoCurve] or wraps [ErrSeries].
+func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quantity.System) (Figure, error) {
+	b := newBook(&choice.Comparison{Case: c}, units)
+	speed, speedSymbol := b.unit(quantity.Velocity)
+	rate, rateSymbol := b.unit(quantity.Acceleration)
+	lines, least, notes, err := curveLines(curves, speed, rate)
+	if err != nil {
+		return Figure{}, err
+	}
+	lo, hi := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
+	for _, l := range lines {
+		for _, q := range l {
+			lo, hi = point{math.Min(lo.x, q.x), math.Min(lo.y, q.y)}, point{math.Max(hi.x, q.x), math.Max(hi.y, q.y)}
+		}
+	}
+	if math.IsInf(lo.x, 1) {
+		return Figure{}, ErrNoCurve
+	}
+	p := &panel{}
+	about := "Reverse velocity at seating against deceleration of the flow"
+	at, marked := 0.0, exists(own) && own.SI > 0
+	if marked {
+		at = rate.From(own.SI)
+		lo.x, hi.x = math.Min(lo.x, at), math.Max(hi.x, at)
+		about += "; in the key and at the dots: at the installation's own"
+	} else if own.Reason != "" {
+		notes = append(notes, "Not shown: the installation's own deceleration ("+own.Reason+").")
+	}
+	bound, limited := b.reverseLimit()
+	if limited {
+		lo.y, hi.y = math.Min(lo.y, bound.value), math.Max(hi.y, bound.value)
+	}
+	p.x, p.y = logarithmic("Deceleration ("+rateSymbol+")", lo.x, hi.x), logarithmic("Reverse velocity ("+speedSymbol+")", lo.y, hi.y)
+
+	if limited {
+		p.horizontal(bound.value, limitLine())
+		p.labels = append(p.labels, label{text: bound.text, spots: slices.Concat(along(across(p.x, bound.value), 1), along(across(p.x, bound.value), -1))})
+	}
+	if marked {
+		p.vertical(at, limitLine())
+		p.labels = append(p.labels, label{text: "installation " + short(at, 3) + " " + rateSymbol, spots: beside(p.y, at)})
+	}
+	var key []entry
+	for i, l := range lines {
+		e := entry{clean(curves[i].Valve), candidateLine(i)}
+		if marked {
+			y, ok := crossing(l, at)
+			if v, seats := beyond(curves[i], own.SI); !ok && seats {
+				e.text += ", below " + twoFigures(speed.From(math.Max(v, least))) + " " + speedSymbol
+			}
+			if ok {
+				words := twoFigures(y) + " " + speedSymbol
+				e.text += ", " + words
+				if len(lines) <= perPanel {
+					p.mark(point{at, y}, e.sty.Color, words)
+				} else { // the figures stand in the key
+					p.dots = append(p.dots, dot{point{at, y}, e.sty.Color})
+				}
+			}
+		}
+		key = append(key, e)
+		p.lines = append(p.lines, line{l, e.sty})
+	}
+	title := "Check valves"
+	if c != nil {
+		title = b.title(-1)
+	}
+	return Figure{
+		Name:    "characteristic",
+		Caption: "Reverse velocity at seating against a constant deceleration of the flow, for each valve.",
+		page:    page{title: title, about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(notes...)},
+	}, nil
+}
+
+// beyond is the reverse velocity, m/s, at the first point from a deceleration on, if the valve seats there.
+func beyond(c Curve, deceleration float64) (float64, bool) {
+	for _, q := range c.Points {
+		if q.Deceleration >= deceleration {
+			return q.ReverseVelocity, q.Outcome == characteristic.Seats
+		}
+	}
+	return 0, false
+}
+
+// curveLines are the points with a reverse velocity above the least that the axis shows, m/s, and notes on the others.
+func curveLines(curves []Curve, speed, rate quantity.Unit) (lines [][]point, least float64, notes []string, err error) {
+	greatest := 0.0
+	for _, c := range curves {
+		last := 0.0
+		for _, q := range c.Points {
+			if !finite(q.Deceleration) || !finite(q.ReverseVelocity) || q.Deceleration <= last {
+				return nil, 0, nil, fmt.Errorf("%w: characteristic of %s: not finite, or the deceleration goes back at %g m/s2", ErrSeries, c.Valve, q.Deceleration)
+			}
+			last = q.Deceleration
+			greatest = math.Max(greatest, q.ReverseVelocity)
+		}
+	}
+	least = leastShown * greatest
+	var small []string
+	for _, c := range curves {
+		var l []point
+		forward, open := 0.0, 0
+		for _, q := range c.Points {
+			switch {
+			case q.Outcome != characteristic.Seats:
+				open++
+			case q.ReverseVelocity <= least:
+				forward = q.Deceleration
+			default:
+				l = append(l, point{rate.From(q.Deceleration), speed.From(q.ReverseVelocity)})
+			}
+		}
+		if forward > 0 {
+			small = append(small, c.Valve+" up to "+short(rate.From(forward), 2)+"\u00a0"+exponents.Replace(rate.Symbol))
+		}
+		if open > 0 {
+			notes = append(notes, fmt.Sprintf("Not shown: %s, %d of %d decelerations, at which it does not seat.", c.Valve, open, len(c.Points)))
+		}
+		lines = append(lines, l)
+	}
+	if len(small) > 0 {
+		notes = append(notes, "Not shown, because it seats in forward flow or below "+twoFigures(speed.From(least))+" "+speed.Symbol+": "+
+			strings.Join(small, ", ")+".")
+	}
+	return lines, least, notes, nil
+}
+
+// crossing is the height of a line at x, straight on logarithmic scales; false outside of the line.
+func crossing(l []point, x float64) (float64, bool) {
+	for i := 1; i < len(l); i++ {
+		if a, b := l[i-1], l[i]; a.x <= x && x <= b.x {
+			f := math.Log(x/a.x) / math.Log(b.x/a.x)
+			return a.y * math.Pow(b.y/a.y, f), true
+		}
+	}
+	return 0, false
+}
+
+// beside are the spots on the right and left of an upright line, from the top down.
+func beside(y axis, x float64) []spot {
+	var s []spot
+	for _, side := range []float64{1, -1} {
+		for f := 0.97; f > 0; f -= 0.04 {
+			s = append(s, spot{point{x, y.value(f)}, side, 0, 4})
+		}
+	}
+	return s
+}

@@ -1,0 +1,153 @@
+package export
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"seatwise/network/quantity"
+	"seatwise/valve/choice"
+)
+
+// column is a column of numbers.
+type column struct {
+	head   string
+	values []float64
+}
+
+// History writes an outcome's series, one row per time step. Errors are those of the writer or wrap [ErrSeries].
+func History(w io.Writer, o *choice.Outcome) error {
+	cols := []column{{"time s", o.Time}}
+	for _, s := range o.History {
+		cols = append(cols, column{headed(s.Label, s.Dimension), s.Values})
+	}
+	if err := same(cols); err != nil {
+		return fmt.Errorf("%w: history of %s: %w", ErrSeries, o.Candidate, err)
+	}
+	t := newTable(w)
+	t.heads(cols)
+	for i := range o.Time {
+		for _, c := range cols {
+			t.number(c.values[i])
+		}
+		t.end()
+	}
+	return t.close("history of " + o.Candidate)
+}
+
+// Envelope writes an outcome's route, one row per grid node. Errors are those of the writer or wrap [ErrSeries].
+func Envelope(w io.Writer, o *choice.Outcome) error {
+	t := newTable(w)
+	t.text("pipe")
+	for i, p := range o.Route {
+		cavity := p.Cavity
+		if cavity == nil { // no cavity anywhere on this pipe
+			cavity = make([]float64, len(p.Chainage))
+		}
+		cols := []column{
+			{"chainage m", p.Chainage}, {"elevation m", p.Elevation}, {"steady head m", p.Steady},
+			{"lowest head m", p.Lowest}, {"highest head m", p.Highest}, {"largest cavity m3", cavity},
+		}
+		if err := same(cols); err != nil {
+			return fmt.Errorf("%w: envelope of %s, pipe %s: %w", ErrSeries, o.Candidate, p.Pipe, err)
+		}
+		if i == 0 {
+			t.heads(cols)
+		}
+		for k := range p.Chainage {
+			t.text(p.Pipe)
+			for _, c := range cols {
+				t.number(c.values[k])
+			}
+			t.end()
+		}
+	}
+	return t.close("envelope of " + o.Candidate)
+}
+
+func same(cols []column) error {
+	for _, c := range cols {
+		if len(c.values) != len(cols[0].values) {
+			return fmt.Errorf("%d values of %s, %d of %s", len(c.values), c.head, len(cols[0].values), cols[0].head)
+		}
+	}
+	return nil
+}
+
+// headed is a label with the SI unit of its dimension.
+func headed(label string, d quantity.Dimension) string {
+	return strings.TrimSpace(label + " " + siUnit(d))
+}
+
+// siUnit is the unit of size 1 of a dimension.
+func siUnit(d quantity.Dimension) string {
+	for _, u := range quantity.Units(d) {
+		if u.To(0) == 0 && u.To(1) == 1 {
+			return u.Symbol
+		}
+	}
+	return ""
+}
+
+// table writes comma-separated rows (RFC 4180, with a line feed at the end of a row). The first error of the writer is kept.
+type table struct {
+	w     *bufio.Writer
+	row   []byte
+	cells int
+}
+
+func newTable(w io.Writer) *table { return &table{w: bufio.NewWriterSize(w, 1<<16)} }
+
+func (t *table) cell() {
+	if t.cells > 0 {
+		t.row = append(t.row, ',')
+	}
+	t.cells++
+}
+
+// number adds a number, or an empty cell when it is not finite.
+func (t *table) number(v float64) {
+	t.cell()
+	if finite(v) {
+		t.row = appendNumber(t.row, v)
+	}
+}
+
+// value adds a number, or an empty cell when there is none.
+func (t *table) value(v choice.Value) {
+	if v.Reason != "" {
+		v.SI = math.NaN()
+	}
+	t.number(v.SI)
+}
+
+// text adds a text, in quotation marks where it needs them.
+func (t *table) text(s string) {
+	t.cell()
+	if strings.ContainsAny(s, ",\"\r\n") {
+		s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+	}
+	t.row = append(t.row, s...)
+}
+
+func (t *table) heads(cols []column) {
+	for _, c := range cols {
+		t.text(c.head)
+	}
+	t.end()
+}
+
+func (t *table) end() {
+	t.row = append(t.row, '\n')
+	_, _ = t.w.Write(t.row) // the writer keeps its first error for Flush
+	t.row, t.cells = t.row[:0], 0
+}
+
+func (t *table) close(what string) error {
+	if err := t.w.Flush(); err != nil {
+		return fmt.Errorf("export: %s: %w", what, err)
+	}
+	return nil
+}

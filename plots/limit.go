@@ -1,0 +1,91 @@
+package plots
+
+import (
+	"gonum.org/v1/plot/vg/draw"
+
+	"seatwise/network/quantity"
+	"seatwise/valve/choice"
+)
+
+// pixelColumns is how many columns a series is reduced to over the width of a panel: about one per pixel at [DPI].
+const pixelColumns = 1000
+
+// limit is a bound in the units of the figure, with its words.
+type limit struct {
+	value       float64
+	text, brief string
+	side        float64 // on which side of its line the words stand: 1 above, -1 below
+}
+
+// pressureLimits are the design pressure and, where a surge may go beyond it, the pressure with its allowance.
+func (b *book) pressureLimits() []limit {
+	l := b.limits()
+	if l.DesignPressure == nil || !finite(*l.DesignPressure) {
+		return nil
+	}
+	design := *l.DesignPressure
+	out := []limit{{b.units.Unit(quantity.Pressure).From(design), "design pressure " + b.pressure(design), "design " + b.pressure(design), 1}}
+	if l.SurgeAllowance != nil && *l.SurgeAllowance > 0 && finite(*l.SurgeAllowance) {
+		with := design * (1 + *l.SurgeAllowance)
+		out[0].side = -1
+		out = append(out, limit{b.units.Unit(quantity.Pressure).From(with),
+			"with " + short(100**l.SurgeAllowance, 3) + " % allowance " + b.pressure(with), "allowance " + b.pressure(with), 1})
+	}
+	return out
+}
+
+// reverseLimit is the greatest reverse velocity allowed.
+func (b *book) reverseLimit() (limit, bool) {
+	v := b.limits().ReverseVelocity
+	if v == nil || !finite(*v) || *v <= 0 {
+		return limit{}, false
+	}
+	u, symbol := b.unit(quantity.Velocity)
+	words := "limit " + short(u.From(*v), 3) + " " + symbol + " reverse"
+	return limit{u.From(*v), words, words, -1}, true
+}
+
+// pressure writes a given pressure, as short as it was given.
+func (b *book) pressure(pa float64) string {
+	u, symbol := b.unit(quantity.Pressure)
+	return short(u.From(pa), 3) + " " + symbol
+}
+
+// limits draws dotted lines across the panel with their words.
+func (p *panel) limits(ls []limit) {
+	for _, l := range ls {
+		p.horizontal(l.value, limitLine())
+		p.labels = append(p.labels, label{text: l.brief, spots: along(across(p.x, l.value), l.side)})
+	}
+}
+
+// event marks the first event with a hairline and its word.
+func (b *book) event(p *panel, scenario int, outs []*choice.Outcome) {
+	at := eventTime(outs)
+	if b.Case == nil || scenario >= len(b.Case.Scenarios) || len(b.Case.Scenarios[scenario].Events) == 0 {
+		return
+	}
+	first := b.Case.Scenarios[scenario].Events[0]
+	for _, e := range b.Case.Scenarios[scenario].Events {
+		if e.Time < first.Time {
+			first = e
+		}
+	}
+	p.vertical(at, draw.LineStyle{Color: faint, Width: gridWidth})
+	var spots []spot
+	for f := 0.03; f < 1; f += 0.06 {
+		spots = append(spots, spot{point{at, p.y.value(f)}, 1, 0, 3})
+	}
+	p.labels = append(p.labels, label{text: first.Kind.String(), spots: spots})
+}
+
+func (b *book) lineOf(o *choice.Outcome) draw.LineStyle { return candidateLine(b.style[o.Candidate]) }
+
+// curve adds the part of a history that lies in the span.
+func (p *panel) curve(o *choice.Outcome, key string, u quantity.Unit, s span, sty draw.LineStyle) {
+	pts := reduce(o.Time, series(o, key), s.from, s.to, pixelColumns)
+	for i := range pts {
+		pts[i].y = u.From(pts[i].y)
+	}
+	p.lines = append(p.lines, line{pts, sty})
+}
