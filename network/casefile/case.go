@@ -1,0 +1,66 @@
+package casefile
+
+import (
+	"fmt"
+
+	"seatwise/network/quantity"
+	"seatwise/valve"
+	"seatwise/valve/choice"
+)
+
+// Format is the version of the case file that is read.
+const Format = 1
+
+// read reads the tree of the document.
+func (d *Document) read() reading {
+	r := &reader{files: &files{open: d.open, bytes: map[string][]byte{}, errs: map[string]error{}}}
+	root := &section{r: r, node: d.root, at: &node{src: d.src, line: 1, column: 1}}
+	r.format(root)
+	c := &choice.Case{Name: caseName(d.src.name)}
+	c.Title, _ = root.text("title")
+	c.Note, _ = root.text("note")
+
+	var f fittings
+	root.need("candidates", "{name: {type: swing, size: DN250}}")
+	f.candidates = r.valves(root, "candidates")
+	f.valves = r.valves(root, "valves")
+	r.uniqueValves(d.root, f.candidates, f.valves)
+
+	root.need("stations", "{name: {from: node, to: node, ...}}")
+	base := choice.Scenario{Name: "base", Network: r.installation(root, f)}
+	base.Events = r.events(root, base.Network)
+	run := r.section(root.take("run"), "run")
+	c.Until, _ = run.positive("until", quantity.Time)
+	run.done()
+	c.Limits = r.limits(root)
+	block := r.titleBlock(root)
+	root.take("scenarios")
+	root.done() // before anything is judged that an unknown key may have left out
+	r.judge(d.root, base.Network, f, "events", base.Events, c.Until)
+	c.Scenarios = r.scenarios(root, f, base, c.Until)
+
+	for _, o := range d.overrides {
+		r.assumptions = append(r.assumptions, fmt.Sprintf("%s set to %s, not as in the case file", o.path, o.value))
+	}
+	out := reading{block: block, origins: r.origins, err: r.errs.sorted(d.src.name).orNil()}
+	if out.err != nil {
+		return out
+	}
+	c.Candidates = f.candidates
+	c.Valves = map[string]valve.Spec{}
+	for _, v := range f.valves {
+		c.Valves[v.Name] = v
+	}
+	c.Assumptions, c.Warnings = r.assumptions, r.warnings
+	c.InputSHA256 = r.files.sum(d.raw, d.overrides)
+	out.c = c
+	return out
+}
+
+// format checks the version of the file.
+func (r *reader) format(root *section) {
+	root.need("format", fmt.Sprint(Format))
+	if n, ok := root.count("format"); ok && n != Format {
+		r.failed("format", root.node.get("format").value.fault(fmt.Sprintf("format %d is not known", n), fmt.Sprintf("this program reads format %d", Format)))
+	}
+}

@@ -1,0 +1,74 @@
+package casefile
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"path"
+	"strings"
+)
+
+// files are the files beside the case: each is read once, in the order in which the case names them.
+type files struct {
+	open  func(path string) ([]byte, error)
+	names []string
+	bytes map[string][]byte
+	errs  map[string]error
+}
+
+// read gives the bytes of a file named in the case.
+func (f *files) read(name string) ([]byte, error) {
+	clean, err := local(name)
+	if err != nil {
+		return nil, err
+	}
+	if f.open == nil {
+		return nil, fmt.Errorf("there is no folder to read the file %s from", quote(name))
+	}
+	if raw, ok := f.bytes[clean]; ok {
+		return raw, nil
+	}
+	if err, ok := f.errs[clean]; ok {
+		return nil, err
+	}
+	raw, err := f.open(clean)
+	if err != nil {
+		err = fmt.Errorf("cannot read the file %s: %w", quote(name), err)
+		f.errs[clean] = err
+		return nil, err
+	}
+	f.names = append(f.names, clean)
+	f.bytes[clean] = raw
+	return raw, nil
+}
+
+// local is the path of a file in the folder of the case.
+func local(name string) (string, error) {
+	switch {
+	case strings.ContainsAny(name, `\:`):
+		return "", fmt.Errorf("%s is no path beside the case: write it with / and without a drive", quote(name))
+	case strings.HasPrefix(name, "/"):
+		return "", fmt.Errorf("%s is an absolute path: files are named from the folder of the case", quote(name))
+	case !strings.HasSuffix(strings.ToLower(name), ".csv"):
+		return "", fmt.Errorf("%s is neither a table nor the name of a CSV file", quote(name))
+	}
+	clean := path.Clean(name)
+	if clean == ".." || strings.HasPrefix(clean, "../") {
+		return "", errors.New(quote(name) + " leaves the folder of the case")
+	}
+	return clean, nil
+}
+
+// sum is the SHA-256 of the case and of the files read, one after the other, and of the overrides when there are any.
+func (f *files) sum(raw []byte, overrides []override) string {
+	h := sha256.New()
+	h.Write(raw)
+	for _, name := range f.names {
+		h.Write(f.bytes[name])
+	}
+	for _, o := range overrides {
+		fmt.Fprintf(h, "\nset %s=%s", o.path, o.value)
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}

@@ -1,0 +1,178 @@
+package casefile_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seatwise/network"
+	"seatwise/valve"
+)
+
+const curveLine = "      curve: [[0 m3/h, 66 m], [215 m3/h, 62 m], [430 m3/h, 52 m], [600 m3/h, 39 m]]   # optional\n"
+
+// The forms of a table say the same.
+func TestTableForms(t *testing.T) {
+	want := read(t, lift(t)).Scenarios[0].Network.Stations[0].Pump.Curve
+	for name, form := range map[string]string{
+		"columns":          "      curve: {columns: [flow m3/h, head m], rows: [[0, 66], [215, 62], [430, 52], [600, 39]]}\n",
+		"other order":      "      curve: {columns: [head m, flow m3/h], rows: [[66, 0], [62, 215], [52, 430], [39, 600]]}\n",
+		"no space":         "      curve: {columns: [flow m3/h, head m], rows: [[0,66],[215,62],[430,52],[600,39]]}\n",
+		"block":            "      curve:\n        columns: [flow m3/h, head m]\n        rows:\n          - [0, 66]\n          - [215, 62]\n          - [430, 52]\n          - [600, 39]\n",
+		"rows in lines":    "      curve:\n        - [0 m3/h, 66 m]\n        - [215 m3/h, 62 m]\n        - [430 m3/h, 52 m]\n        - [600 m3/h, 39 m]\n",
+		"rows over lines":  "      curve: [\n        [0 m3/h, 66 m], [215 m3/h, 62 m],\n        [430 m3/h, 52 m], [600 m3/h, 39 m]]\n",
+		"list of each row": "      curve:\n        -\n          - 0 m3/h\n          - 66 m\n        - [215 m3/h, 62 m]\n        - [430 m3/h, 52 m]\n        - [600 m3/h, 39 m]\n",
+	} {
+		t.Run(name, func(t *testing.T) {
+			require.Equal(t, want, read(t, replaced(t, curveLine, form)).Scenarios[0].Network.Stations[0].Pump.Curve)
+		})
+	}
+	with := read(t, replaced(t, curveLine, "      curve: [[0 m3/h, 66 m, 0 %], [430 m3/h, 52 m, 81 %]]\n")).Scenarios[0].Network.Stations[0].Pump.Curve
+	require.Equal(t, 0.81, with[1].Efficiency)
+}
+
+const conduitLines = `    bore: 700 mm
+    wall: 9.5 mm
+    material: carbon steel
+    roughness: 0.1 mm
+    restraint: anchored throughout  # anchored throughout | anchored upstream | expansion joints
+`
+
+func TestPipeForms(t *testing.T) {
+	pipe := func(lines string) network.Pipe {
+		return read(t, replaced(t, conduitLines, lines)).Scenarios[0].Network.Pipes[0]
+	}
+	p := pipe("    bore: 700 mm\n    wave speed: 1000 m/s\n    friction factor: 0.02\n    minor loss: 1.5\n")
+	require.Equal(t, []float64{0.7, 1000, 0, 0.02, 1.5}, []float64{p.Bore, p.WaveSpeed, p.Roughness, p.FrictionFactor, p.MinorLoss})
+
+	p = pipe("    size: DN700 STD\n    material: steel\n")
+	require.InDelta(t, 0.711-2*0.00953, p.Bore, 1e-12) // ASME B36.10M
+	require.Equal(t, 0.045e-3, p.Roughness)
+
+	p = pipe("    size: DN700 STD\n    wave speed: 1000 m/s\n    roughness: 0.2 mm\n")
+	require.InDelta(t, 0.711-2*0.00953, p.Bore, 1e-12)
+	require.Equal(t, 1000.0, p.WaveSpeed)
+
+	// The softer the restraint the slower the wave; gas slows it much more. verification: thin wall a > b > c.
+	held := pipe("    bore: 700 mm\n    wall: 9.5 mm\n    material: carbon steel\n    restraint: anchored throughout\n").WaveSpeed
+	free := pipe("    bore: 700 mm\n    wall: 9.5 mm\n    material: carbon steel\n    restraint: expansion joints\n").WaveSpeed
+	gassy := pipe("    bore: 700 mm\n    wall: 9.5 mm\n    material: carbon steel\n    gas content: 0.1 %\n").WaveSpeed
+	require.Less(t, free, held)
+	// 1/K = (1-phi)/K + phi/p: with 0.1 % at one atmosphere the gas alone makes K 101.3 MPa, so that a is below sqrt(101.3e6/998) = 318.6 m/s.
+	require.Less(t, gassy, 319.0)
+	require.Greater(t, gassy, 290.0)
+
+	level := read(t, replaced(t, conduitLines, conduitLines+"    length: 600 m\n    elevation: 102 m\n",
+		"    profile:                        # chainage, elevation\n      - [0 m, 102 m]\n      - [133 m, 108 m]\n      - [415 m, 118 m]\n      - [600 m, 140 m]\n", ""))
+	require.Equal(t, []network.Point{{Elevation: 102}, {Chainage: 600, Elevation: 102}}, level.Scenarios[0].Network.Pipes[0].Profile)
+}
+
+func TestNodesAndThrottlingValves(t *testing.T) {
+	c := read(t, replaced(t, "pipes:\n", `demands:
+  village: {flow: 36 m3/h}
+dead ends: [stub]
+throttling valves:
+  gate: {from: header, to: fork, bore: 500 mm, elevation: 102 m, loss: 0.2, opening: [[0 s, 100 %], [2 s, 0 %]]}
+  old: {from: header, to: fork, bore: 500 mm, elevation: 102 m, loss: 0.4}
+pipes:
+  side: {from: fork, to: village, bore: 200 mm, wave speed: 1000 m/s, roughness: 0.1 mm, length: 300 m, elevation: 102 m}
+  spur: {from: village, to: stub, bore: 200 mm, wave speed: 1000 m/s, roughness: 0.1 mm, length: 30 m, elevation: 102 m}
+`))
+	n := c.Scenarios[0].Network
+	require.Equal(t, []network.Demand{{Node: "village", Flow: 0.01}}, n.Demands)
+	require.Equal(t, []string{"stub"}, n.DeadEnds)
+	require.Equal(t, []network.Throttle{
+		{Name: "gate", From: "header", To: "fork", Bore: 0.5, Elevation: 102, Loss: 0.2, Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 2, Area: 0}}},
+		{Name: "old", From: "header", To: "fork", Bore: 0.5, Elevation: 102, Loss: 0.4},
+	}, n.Throttles)
+}
+
+func TestLiquids(t *testing.T) {
+	brine := func(viscosity string) *network.Network {
+		return read(t, replaced(t, "fluid: {liquid: water, temperature: 15 °C}",
+			"fluid: {liquid: brine, density: 1200 kg/m3, bulk modulus: 2.9 GPa, viscosity: "+viscosity+", vapour pressure: 1.5 kPa}")).Scenarios[0].Network
+	}
+	n := brine("2.4 mPa·s")
+	require.Equal(t, "brine", n.Fluid.Name)
+	require.Equal(t, []float64{1200, 2.9e9, 1500}, []float64{n.Fluid.Density, n.Fluid.BulkModulus, n.Fluid.VapourPressure})
+	require.InEpsilon(t, 2.4e-3, n.Fluid.Viscosity, 1e-12)
+	require.InEpsilon(t, 2.4e-3, brine("2 mm2/s").Fluid.Viscosity, 1e-12) // dynamic = kinematic × density
+
+	c := read(t, replaced(t, "fluid: {liquid: water, temperature: 15 °C}", "fluid: {liquid: water}", "atmosphere: 101.3 kPa\n", ""))
+	require.Equal(t, 101325.0, c.Scenarios[0].Network.Atmosphere)
+	require.Equal(t, 293.15, c.Scenarios[0].Network.Fluid.Temperature)
+	require.Contains(t, c.Assumptions, "atmosphere 101.325 kPa (ISO 2533, Standard atmosphere, 1975)")
+	require.Contains(t, c.Assumptions, "water at 20 °C (common practice)")
+
+	// Water that boils in the open is taken under a pressure at which it does not. 150 °C: 4.761 bar abs, 916.8 kg/m3 (steam tables, from memory).
+	hot := read(t, replaced(t, "temperature: 15 °C", "temperature: 150 °C"))
+	require.InDelta(t, 917, hot.Scenarios[0].Network.Fluid.Density, 1)
+	require.Equal(t, []string{"fluid: the liquid boils in the open: its vapour pressure 476.1 kPa is not below the atmosphere; check temperature and atmosphere"}, hot.Warnings)
+}
+
+func TestValveData(t *testing.T) {
+	c := read(t, replaced(t, "{type: swing, size: DN250}", `{type: swing, size: DN250, moving mass: 12 kg, travel: 60 deg, damper: 3 N·m·s2/rad2, damper span: 20 %,
+    loss when open: 0.7, price: 1.2, loss table: [[10 %, 60], [50 %, 4], [100 %, 0.7]]}`))
+	v := c.Candidates[0]
+	require.InEpsilon(t, math.Pi/3, v.Set["travel"], 1e-15)
+	delete(v.Set, "travel")
+	require.Equal(t, map[string]float64{"moving mass": 12, "damper": 3, "damper span": 0.2, "loss when open": 0.7, "price": 1.2}, v.Set)
+	require.Equal(t, map[string]valve.Points{"loss table": {Opening: []float64{0.1, 0.5, 1}, Value: []float64{60, 4, 0.7}}}, v.Tables)
+
+	c = read(t, replaced(t, "candidates:\n", "candidates:\n  bound: {type: ideal, size: DN250, closes at: 0.1 m/s}\n"))
+	require.Equal(t, map[string]float64{"closes at": 0.1}, c.Candidates[0].Set)
+}
+
+// A plain swing disc in vertical downflow does not close.
+func TestValveThatCannotWork(t *testing.T) {
+	message := complaint(replaced(t, "    units: 3\n", "    units: 3\n    slope: -90 deg\n"))
+	require.Contains(t, message, "case.yaml:42:3: candidates.plain-swing: ")
+	require.Contains(t, message, "the disc does not close by itself")
+	require.NotContains(t, message, "spring-disc:")
+}
+
+func TestNamedCheckValves(t *testing.T) {
+	c := read(t, replaced(t, "stations:\n", `valves:
+  guard: {type: nozzle, size: DN300}
+stations:
+  base-load:
+    from: sump
+    to: header
+    check valve: guard
+    elevation: 102 m
+    slope: 30 deg
+    pump:
+      rated: {flow: 800 m3/h, head: 52 m, speed: 1480 rpm, efficiency: 84 %}
+      water length: 3 m
+`))
+	require.Equal(t, valve.Spec{Name: "guard", Type: "nozzle", Size: 0.3, Set: map[string]float64{}, Tables: map[string]valve.Points{}}, c.Valves["guard"])
+	n := c.Scenarios[0].Network
+	s := n.Stations[0]
+	require.Equal(t, "guard", s.CheckValve)
+	require.Equal(t, 1, s.Units)
+	require.InEpsilon(t, math.Pi/6, s.Slope, 1e-12)
+	require.Nil(t, s.Branch)
+	// Without a branch the water column has the size of the check valve and the wave speed of the pipe that follows.
+	require.Equal(t, network.Suction{Length: 3, Bore: 0.3, WaveSpeed: n.Pipes[0].WaveSpeed}, s.Column)
+	all := strings.Join(c.Assumptions, "\n")
+	require.Contains(t, all, "stations.base-load: one unit")
+	require.Contains(t, all, "the size of the check valve and the wave speed of pipe rising-main")
+	require.Contains(t, all, "stations.base-load.pump: inertia of pump and motor ")
+}
+
+func TestWarnings(t *testing.T) {
+	c := read(t, replaced(t, "[215 m3/h, 62 m]", "[215 m3/h, 68 m]"))
+	require.Equal(t, []string{"stations.lift.pump: head rises along the curve between 0 and 0.05972 m3/s: parallel units may hunt there"}, c.Warnings)
+}
+
+func TestEventsAndRun(t *testing.T) {
+	c := read(t, replaced(t, "  - {trip: lift, units: 1, at: 1 s}", "  - {trip: lift, at: 500 ms}", "run: {until: 11 s}", "# run: {until: 11 s}"))
+	require.Equal(t, []network.Event{{Target: "lift", Units: 3, Time: 0.5}}, c.Scenarios[0].Events)
+	require.Zero(t, c.Until)
+	require.Contains(t, c.Assumptions, "events[1]: all 3 units of lift trip")
+
+	c = read(t, replaced(t, "events:\n  - {trip: lift, units: 1, at: 1 s}\n", ""))
+	require.Empty(t, c.Scenarios[0].Events)
+}

@@ -1,0 +1,295 @@
+package casefile
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"seatwise/network"
+	"seatwise/network/quantity"
+)
+
+// section reads one mapping of the file. It remembers the keys asked for: any other key of the mapping is unknown.
+type section struct {
+	r     *reader
+	path  string
+	node  *node // nil: the section is absent, every key is missing but not missed
+	at    *node // what to point at when a key is missing
+	asked []string
+	any   bool // every key is let pass
+}
+
+// section opens the mapping of a pair; nil opens an absent one.
+func (r *reader) section(p *pair, path string) *section {
+	s := &section{r: r, path: path}
+	switch {
+	case p == nil:
+	case p.value.kind != mapping:
+		r.failed(path, p.value.fault(fmt.Sprintf("%s is %s, keys with values are wanted", path, p.value.kind), "write its keys below it, or in braces"))
+	default:
+		s.node, s.at = p.value, p.key
+		if s.at == nil {
+			s.at = p.value
+		}
+	}
+	return s
+}
+
+// key is the path of a key of s.
+func (s *section) key(key string) string {
+	if s.path == "" {
+		return key
+	}
+	return s.path + "." + key
+}
+
+// has tells whether the file has the key at all.
+func (s *section) has(key string) bool { return s.node.get(key) != nil }
+
+// take is the pair of a key, nil when it is absent or has no value; the latter is reported.
+func (s *section) take(key string) *pair {
+	if !slices.Contains(s.asked, key) {
+		s.asked = append(s.asked, key)
+	}
+	p := s.node.get(key)
+	if p != nil && p.value.kind == empty {
+		if s.r.unread(s.key(key)) {
+			return nil
+		}
+		s.r.failed(s.key(key), p.key.fault(fmt.Sprintf("%s has no value", key), "write it after the colon, or take the key out"))
+		return nil
+	}
+	return p
+}
+
+// need reports a missing key. Example is what to write.
+func (s *section) need(key, example string) *pair {
+	p := s.take(key)
+	if p == nil && s.node != nil && !s.has(key) {
+		hint := "write " + key + ": " + example
+		// A misspelt key is reported as unknown, with the key that was meant: no need to miss it as well.
+		// Nor does a key that has ended up inside the value before it, for want of a comma.
+		for _, given := range s.node.keys {
+			if strings.Contains(given.value.text, " "+key+": ") ||
+				network.Nearest(given.key.text, []string{key}) == key && !slices.Contains(s.asked, given.key.text) {
+				s.r.fail(s.key(key))
+				return nil
+			}
+		}
+		where := s.path
+		if where == "" {
+			s.r.failed(key, s.at.fault(key+" is missing", hint))
+		} else {
+			s.r.failed(s.key(key), s.at.fault(fmt.Sprintf("%s: %s is missing", where, key), hint))
+		}
+	}
+	return p
+}
+
+// done reports the keys that nobody asked for.
+func (s *section) done() {
+	if s.node == nil || s.any {
+		return
+	}
+	for _, p := range s.node.keys {
+		name := p.key.text
+		if slices.Contains(s.asked, name) {
+			continue
+		}
+		hint := "keys here: " + strings.Join(s.asked, ", ")
+		if near := network.Nearest(name, s.asked); near != "" {
+			hint = fmt.Sprintf("did you mean %q?", near)
+		}
+		what := fmt.Sprintf("unknown key %s in %s", quote(name), s.path)
+		if s.path == "" {
+			what = "unknown key " + quote(name)
+			s.r.holes = true
+		}
+		s.r.failed(s.key(name), p.key.fault(what, hint))
+	}
+}
+
+// scalar is the text of a value that must be one.
+func (r *reader) scalar(n *node, path, wanted string) (string, bool) {
+	if n.kind != scalar {
+		r.failed(path, n.fault(fmt.Sprintf("%s is %s, %s is wanted", path, n.kind, wanted), ""))
+		return "", false
+	}
+	if !n.quoted && strings.Contains(n.text, ": ") {
+		r.failed(path, n.fault("a colon inside a value", fmt.Sprintf("put the value in quotation marks, %q, or write the comma before the next key", n.text)))
+		return "", false
+	}
+	r.given(path, n.text)
+	return n.text, true
+}
+
+// quantity reads a value of a dimension, SI. An absolute pressure becomes gauge.
+func (r *reader) quantity(n *node, path string, d quantity.Dimension) (float64, bool) {
+	text, ok := r.scalar(n, path, article(d.String()))
+	if !ok {
+		return 0, false
+	}
+	q, err := quantity.Parse(text, d)
+	if err != nil {
+		r.failed(path, unreadable(n, path, err))
+		return 0, false
+	}
+	if d == quantity.Pressure && q.Absolute {
+		return q.SI - r.atmosphere, true
+	}
+	return q.SI, true
+}
+
+// unreadable is the error of package quantity at the place of n.
+func unreadable(n *node, path string, err error) *Error {
+	e, ok := err.(*quantity.Error)
+	if !ok {
+		return n.fault(path+": "+err.Error(), "")
+	}
+	hint := e.Hint
+	if number, ok := strings.CutSuffix(hint, " m"); ok && strings.Contains(e.Msg, "has no unit") {
+		hint = number + " mm or " + strings.TrimPrefix(number, "write ") + " m"
+	}
+	return n.fault(path+": "+e.Msg, hint)
+}
+
+func article(noun string) string {
+	if strings.ContainsRune("aeiou", rune(noun[0])) {
+		return "an " + noun
+	}
+	return "a " + noun
+}
+
+// quantity reads the value of an optional key.
+func (s *section) quantity(key string, d quantity.Dimension) (float64, bool) {
+	if p := s.take(key); p != nil {
+		return s.r.quantity(p.value, s.key(key), d)
+	}
+	return 0, false
+}
+
+// needQuantity reads the value of a key that must be there.
+func (s *section) needQuantity(key string, d quantity.Dimension, example string) (float64, bool) {
+	if p := s.need(key, example); p != nil {
+		return s.r.quantity(p.value, s.key(key), d)
+	}
+	return 0, false
+}
+
+// positive reads an optional quantity that no installation has at zero or below.
+func (s *section) positive(key string, d quantity.Dimension) (float64, bool) {
+	x, ok := s.quantity(key, d)
+	if ok && x <= 0 {
+		p := s.node.get(key)
+		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s is %s", s.key(key), p.value.text), "give a value above zero"))
+		return 0, false
+	}
+	return x, ok
+}
+
+// needPositive is needQuantity for a quantity above zero.
+func (s *section) needPositive(key string, d quantity.Dimension, example string) (float64, bool) {
+	if s.need(key, example) == nil {
+		return 0, false
+	}
+	return s.positive(key, d)
+}
+
+// text reads an optional text.
+func (s *section) text(key string) (string, bool) {
+	if p := s.take(key); p != nil {
+		return s.r.scalar(p.value, s.key(key), "a text")
+	}
+	return "", false
+}
+
+// needText reads a text that must be there.
+func (s *section) needText(key, example string) (string, bool) {
+	if s.need(key, example) == nil {
+		return "", false
+	}
+	return s.text(key)
+}
+
+// count reads a whole number of things.
+func (s *section) count(key string) (int, bool) {
+	p := s.take(key)
+	if p == nil {
+		return 0, false
+	}
+	text, ok := s.r.scalar(p.value, s.key(key), "a whole number")
+	if !ok {
+		return 0, false
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 0 || strconv.Itoa(n) != text {
+		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s: %s is not a whole number", s.key(key), quote(text)), "write digits only, without a unit, e.g. 2"))
+		return 0, false
+	}
+	return n, true
+}
+
+// choose reads a text that must be one of some words.
+func (s *section) choose(key string, words []string) (string, bool) {
+	text, ok := s.text(key)
+	if !ok || slices.Contains(words, text) {
+		return text, ok
+	}
+	hint := "one of: " + strings.Join(words, ", ")
+	if near := network.Nearest(text, words); near != "" {
+		hint = fmt.Sprintf("did you mean %q?", near)
+	}
+	s.r.failed(s.key(key), s.node.get(key).value.fault(fmt.Sprintf("%s: there is no %s", s.key(key), quote(text)), hint))
+	return "", false
+}
+
+// items opens a list; a single thing is no list.
+func (s *section) items(key, wanted string) []*node {
+	p := s.take(key)
+	if p == nil {
+		return nil
+	}
+	if p.value.kind != list {
+		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s is %s, a list is wanted", s.key(key), p.value.kind), "write "+wanted))
+		return nil
+	}
+	return p.value.items
+}
+
+// most are the numbers of things that one case may have; they bound the work of checking it.
+var most = map[string]int{
+	"reservoirs": 1000, "demands": 5000, "pipes": 5000, "throttling valves": 1000, "stations": 100, "candidates": 50, "valves": 50, "scenarios": 50,
+}
+
+// named opens each thing of a mapping of named things.
+func (s *section) named(key string, each func(name string, s *section)) {
+	all := s.r.section(s.take(key), s.key(key))
+	if all.node == nil {
+		if s.has(key) {
+			s.r.holes = true
+		}
+		return
+	}
+	for i := range all.node.keys {
+		p := &all.node.keys[i]
+		if i == most[key] {
+			s.r.failed(s.key(key), p.key.fault(fmt.Sprintf("more than %d %s", i, key), "make a second case"))
+			s.r.holes = true
+			return
+		}
+		path := all.key(p.key.text)
+		if p.value.kind == empty {
+			s.r.failed(path, p.key.fault(path+" has no value", "write its keys below it, or take it out"))
+			s.r.holes = true
+			continue
+		}
+		one := s.r.section(p, path)
+		if one.node == nil {
+			s.r.holes = true
+			continue
+		}
+		each(p.key.text, one)
+		one.done()
+	}
+}

@@ -1,0 +1,260 @@
+package casefile
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"seatwise/network"
+	"seatwise/network/quantity"
+	"seatwise/valve"
+	"seatwise/valve/catalogue"
+)
+
+// valves reads check valves, in the order of the file: the section candidates or the section valves.
+func (r *reader) valves(root *section, key string) []valve.Spec {
+	var specs []valve.Spec
+	root.named(key, func(name string, s *section) {
+		if name == "candidate" || !validName.MatchString(name) {
+			r.failed(s.path, s.at.fault(fmt.Sprintf("%s: %s cannot be the name of a check valve", key, quote(name)), "names are letters, digits and hyphens; candidate stands for whichever is under comparison"))
+		}
+		specs = append(specs, s.valve(name))
+	})
+	return specs
+}
+
+var validName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9-]*$`)
+
+// valve reads one check valve.
+func (s *section) valve(name string) valve.Spec {
+	spec := valve.Spec{Name: name, Set: map[string]float64{}, Tables: map[string]valve.Points{}}
+	families := catalogue.Families()
+	var types []string
+	for _, f := range families {
+		types = append(types, f.Name)
+	}
+	if s.need("type", "swing") != nil {
+		spec.Type, _ = s.choose("type", types)
+	}
+	spec.Size = s.size()
+	for _, f := range families {
+		if f.Name != spec.Type {
+			continue
+		}
+		for _, k := range f.Keys {
+			if x, ok := s.datum(k); ok {
+				spec.Set[k.Name] = x
+			}
+		}
+		for _, t := range f.Tables {
+			if points, ok := s.points(t); ok {
+				spec.Tables[t] = points
+			}
+		}
+	}
+	s.any = spec.Type == "" // without its type nobody knows the keys
+	return spec
+}
+
+var nominal = regexp.MustCompile(`^DN ?([1-9][0-9]{1,3})$`)
+
+// size reads the nominal size, m: DN250 is 250 mm.
+func (s *section) size() float64 {
+	p := s.need("size", "DN250")
+	if p == nil {
+		return 0
+	}
+	if dn := nominal.FindStringSubmatch(p.value.text); dn != nil {
+		s.r.given(s.key("size"), p.value.text)
+		mm, err := strconv.ParseFloat(dn[1], 64)
+		return s.covered(mm/1000, err == nil)
+	}
+	if digits(p.value.text) {
+		s.r.failed(s.key("size"), p.value.fault(fmt.Sprintf("%s: %s is no size", s.key("size"), quote(p.value.text)), fmt.Sprintf("write DN%s or %[1]s mm", p.value.text)))
+		return 0
+	}
+	if strings.HasPrefix(strings.ToUpper(p.value.text), "DN") {
+		s.r.failed(s.key("size"), p.value.fault(fmt.Sprintf("%s: %s is no nominal size", s.key("size"), quote(p.value.text)), "write it like DN250, or as a length, 250 mm"))
+		return 0
+	}
+	size, ok := s.positive("size", quantity.Length)
+	return s.covered(size, ok)
+}
+
+// covered checks that the catalogue has a size.
+func (s *section) covered(size float64, ok bool) float64 {
+	if !ok || size >= catalogue.SmallestSize && size <= catalogue.LargestSize {
+		return size
+	}
+	p := s.node.get("size")
+	s.r.failed(s.key("size"), p.value.fault(fmt.Sprintf("%s: the catalogue has no %s", s.key("size"), p.value.text),
+		fmt.Sprintf("it has DN%.0f to DN%.0f", catalogue.SmallestSize*1e3, catalogue.LargestSize*1e3)))
+	return 0
+}
+
+// datum reads one value that stands in place of the catalogue's.
+func (s *section) datum(k catalogue.Key) (float64, bool) {
+	p := s.take(k.Name)
+	if p == nil {
+		return 0, false
+	}
+	path := s.key(k.Name)
+	x, ok := s.r.inUnit(p.value, path, k.Unit)
+	if ok && !(x >= k.Min && x <= k.Max) {
+		s.r.failed(path, p.value.fault(fmt.Sprintf("%s is %s", path, p.value.text),
+			fmt.Sprintf("%s: give %s to %s", k.Help, inUse(k.Min, k.Unit), inUse(k.Max, k.Unit))))
+		return 0, false
+	}
+	return x, ok
+}
+
+func inWords(x float64, unit string) string {
+	if unit == "1" {
+		return fmt.Sprintf("%.4g", x)
+	}
+	return fmt.Sprintf("%.4g %s", x, unit)
+}
+
+// inUse is a value in the unit that is usual for its dimension.
+func inUse(x float64, unit string) string {
+	if d, ok := dimensions[unit]; ok {
+		return quantity.Format(x, d, quantity.SI)
+	}
+	return inWords(x, unit)
+}
+
+// dimensions are the dimensions of the units in which the catalogue states its data.
+var dimensions = map[string]quantity.Dimension{
+	"m": quantity.Length, "m2": quantity.Area, "m3": quantity.Volume, "s": quantity.Time, "m/s": quantity.Velocity,
+	"kg": quantity.Mass, "kg/m3": quantity.Density, "rad": quantity.Angle, "Pa": quantity.PressureDifference,
+	"N": quantity.Force, "N·m": quantity.Torque, "N/m": quantity.SpringRate, "N·m/rad": quantity.TorsionRate, "kg·m2": quantity.Inertia,
+	"N·s/m": quantity.Damping, "N·m·s/rad": quantity.TorsionalDamping,
+}
+
+// inUnit reads a value whose SI unit is given. Of units without a dimension of their own only the SI unit itself is read.
+func (r *reader) inUnit(n *node, path, unit string) (float64, bool) {
+	if unit == "1" {
+		if strings.ContainsAny(n.text, "%p") {
+			return r.quantity(n, path, quantity.Fraction)
+		}
+		return r.quantity(n, path, quantity.Number)
+	}
+	if d, ok := dimensions[unit]; ok {
+		return r.quantity(n, path, d)
+	}
+	text, ok := r.scalar(n, path, "a value in "+unit)
+	if !ok {
+		return 0, false
+	}
+	number, given, _ := strings.Cut(text, " ")
+	if plainUnit.Replace(given) != plainUnit.Replace(unit) {
+		r.failed(path, n.fault(fmt.Sprintf("%s: %s is not in %s", path, quote(text), unit), "write it like 100 "+unit))
+		return 0, false
+	}
+	q, err := quantity.Parse(number, quantity.Number)
+	if err != nil {
+		r.failed(path, unreadable(n, path, err))
+		return 0, false
+	}
+	return q.SI, true
+}
+
+var plainUnit = strings.NewReplacer("·", "", "*", "", " ", "", ".", "", "²", "2", "(", "", ")", "")
+
+// points reads a table over the opening.
+func (s *section) points(key string) (valve.Points, bool) {
+	value := strings.TrimSuffix(key, " table")
+	rows, _ := s.table(key, []column{{name: "opening", dim: quantity.Fraction}, {name: value, dim: quantity.Number}})
+	if rows == nil {
+		return valve.Points{}, false
+	}
+	var t valve.Points
+	for i, row := range rows {
+		if i > 0 && row[0] <= rows[i-1][0] {
+			path := fmt.Sprintf("%s[%d]", s.key(key), i+1)
+			s.r.failed(path, s.node.place(path[len(s.path)+1:]).fault(path+": the opening does not increase", "sort the rows by opening and give each once"))
+			return valve.Points{}, false
+		}
+		t.Opening = append(t.Opening, row[0])
+		t.Value = append(t.Value, row[1])
+	}
+	return t, true
+}
+
+// uniqueValves reports two check valves of one name, ignoring case.
+func (r *reader) uniqueValves(root *node, candidates, valves []valve.Spec) {
+	seen := map[string]string{}
+	check := func(key string, specs []valve.Spec) {
+		for _, v := range specs {
+			path := key + "." + v.Name
+			if first, ok := seen[strings.ToLower(v.Name)]; ok {
+				r.errs = append(r.errs, root.place(path).fault(fmt.Sprintf("%s: the name is taken by %s", path, first), "names are unique ignoring case"))
+				continue
+			}
+			seen[strings.ToLower(v.Name)] = path
+		}
+	}
+	check("candidates", candidates)
+	check("valves", valves)
+}
+
+// fitted checks that every station has its check valve and that every check valve can be made of its data where it stands.
+func (r *reader) fitted(root *node, n *network.Network, candidates, valves []valve.Spec) {
+	byName := map[string]valve.Spec{}
+	names := []string{"candidate"}
+	for _, v := range valves {
+		byName[v.Name] = v
+		names = append(names, v.Name)
+	}
+	compared := false
+	for _, s := range n.Stations {
+		path := "stations." + s.Name + ".check valve"
+		if s.CheckValve == "" {
+			compared = true
+			for _, v := range candidates {
+				r.complete(root, n, "candidates."+v.Name, v, s.Slope)
+			}
+			continue
+		}
+		v, ok := byName[s.CheckValve]
+		if !ok {
+			hint := "write candidate, or a name from the section valves"
+			if near := network.Nearest(s.CheckValve, names); near != "" {
+				hint = fmt.Sprintf("did you mean %q?", near)
+			}
+			if !r.unread("valves") && !r.unread(path) {
+				r.errs = append(r.errs, root.place(path).fault(fmt.Sprintf("%s: there is no valve %s", path, quote(s.CheckValve)), hint))
+			}
+			continue
+		}
+		r.complete(root, n, "valves."+v.Name, v, s.Slope)
+	}
+	if !compared && len(n.Stations) > 0 && len(candidates) > 0 && !r.holes {
+		r.errs = append(r.errs, root.place("candidates").fault("no station has a candidate as its check valve", "leave check valve out of the station whose valve is under comparison"))
+	}
+}
+
+// complete makes a valve of its data to see whether that can be done, and lists where the data come from.
+func (r *reader) complete(root *node, n *network.Network, path string, spec valve.Spec, slope float64) {
+	if spec.Type == "" || spec.Size == 0 || math.Abs(slope) > math.Pi/2 || r.unreadBelow(path) {
+		return
+	}
+	v, err := catalogue.Complete(spec, catalogue.Setting{Density: n.Fluid.Density, Gravity: n.G(), Slope: slope})
+	if err != nil {
+		for line := range strings.SplitSeq(err.Error(), "\n") {
+			r.errs = append(r.errs, root.place(path).fault(path+": "+strings.TrimPrefix(line, "catalogue: "), ""))
+		}
+		r.fail(path)
+		return
+	}
+	r.assume(path, "", Catalogue, "common practice, ±40 %", "%s: what is not given is the catalogue's for %s of %.4g mm", path, spec.Type, spec.Size*1e3)
+	for _, d := range v.Data {
+		if d.Origin == valve.Given {
+			continue
+		}
+		source := map[valve.Origin]Source{valve.Default: Default, valve.Catalogue: Catalogue, valve.Estimated: Estimated}[d.Origin]
+		r.origins = append(r.origins, Origin{Path: path + "." + d.Key, Text: inWords(d.Value, d.Unit), Source: source, Status: d.Status})
+	}
+}
