@@ -1,0 +1,11 @@
+// Package examples holds case files that run as they stand: lift-station.yaml is the built-in example, short-high-head.yaml a short line
+// to a high reservoir with two units, gentle-main.yaml a long main on which the plain swing disc is good enough. Places and names in
+// them are invented.
+package examples
+
+import "embed"
+
+// Files are the case files and the tables beside them.
+//
+//go:embed *.yaml *.csv
+var Files embed.FS
