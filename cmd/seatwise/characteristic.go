@@ -1,0 +1,241 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"seatwise/network"
+	"seatwise/network/fluid"
+	"seatwise/network/quantity"
+	"seatwise/plots"
+	"seatwise/plots/export"
+	"seatwise/valve"
+	"seatwise/valve/catalogue"
+	"seatwise/valve/characteristic"
+	"seatwise/valve/choice"
+)
+
+const characteristicHelp = `Print the reverse velocity at which a check valve seats against the deceleration
+of the flow, for the candidates of a case or for types of the catalogue. Tables
+and a figure go to a folder.
+
+With a case, the installation's own deceleration in the first scenario is marked;
+it is taken from a run with the valve held open.`
+
+// characteristic draws the curves of a case's candidates or of catalogue valves.
+func (p *program) characteristic() *cobra.Command {
+	var types []string
+	var nominal string
+	cmd := &cobra.Command{
+		Use:   "characteristic [CASE]",
+		Short: "Draw reverse velocity against deceleration",
+		Long:  characteristicHelp,
+		Args:  atMost(1),
+		Example: lines(
+			"seatwise characteristic my-line.yaml",
+			`seatwise characteristic --type swing --type nozzle --size DN250 --out valves`,
+		),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			system, err := p.system()
+			if err != nil {
+				return err
+			}
+			if len(types) == 0 && nominal == "" {
+				return p.caseCurves(cmd, args, system)
+			}
+			if len(args) > 0 || len(p.set) > 0 {
+				return badInput("leave one out", "--type and --size do not go with a case")
+			}
+			return p.typeCurves(cmd, types, nominal, system)
+		},
+	}
+	cmd.Flags().StringArrayVar(&types, "type", nil, "`type` of the catalogue: "+inLine(familyNames())+" (repeatable)")
+	cmd.Flags().StringVar(&nominal, "size", "", "`size` of the valves of --type, e.g. DN250")
+	complete(cmd, "type", familyNames()...)
+	p.caseFlags(cmd)
+	p.folderFlags(cmd)
+	return cmd
+}
+
+// curves is a set of characteristics.
+type curves struct {
+	c     *choice.Case // nil: valves of the catalogue
+	about []string
+	list  []export.Curve
+	own   choice.Value
+}
+
+// caseCurves are those of a case's candidates in its first scenario.
+func (p *program) caseCurves(cmd *cobra.Command, args []string, system quantity.System) error {
+	in, err := p.read(args, p.stdin)
+	if err != nil {
+		return err
+	}
+	to, err := p.target(characteristicFile, in.Name, in.Name, in.files)
+	if err != nil {
+		return err
+	}
+	set := &curves{c: in.Case}
+	for _, spec := range in.Candidates {
+		pr, err := problem(in.Case, &in.Scenarios[0], spec)
+		if err != nil {
+			return err
+		}
+		if err := set.add(own(pr, spec.Name)); err != nil {
+			return err
+		}
+	}
+	if set.own, err = p.ownDeceleration(cmd, in, system); err != nil {
+		return err
+	}
+	return p.deliverCurves(cmd, to, in.Name, set, system)
+}
+
+// typeCurves are those of catalogue valves in level water at 15 °C.
+func (p *program) typeCurves(cmd *cobra.Command, types []string, nominal string, system quantity.System) error {
+	if len(types) == 0 || nominal == "" {
+		return badInput(`e.g. seatwise characteristic --type swing --size DN250`, "--type and --size go together")
+	}
+	bore, err := nominalBore(nominal)
+	if err != nil {
+		return err
+	}
+	water, err := fluid.Water(288.15, 101325)
+	if err != nil {
+		return err
+	}
+	name := fileName("characteristic " + strings.Join(types, " ") + " " + nominal)
+	to, err := p.target(characteristicFile, name, name, nil)
+	if err != nil {
+		return err
+	}
+	set := &curves{own: choice.Value{Reason: "no installation is given"}, about: []string{"Check valves " + size(bore) + " in a level pipe, water at 15 °C."}}
+	for _, t := range types {
+		v, err := catalogue.Complete(valve.Spec{Name: t, Type: t, Size: bore}, catalogue.Setting{Density: water.Density, Gravity: network.Gravity})
+		if err != nil {
+			return err
+		}
+		if err := set.add(v); err != nil {
+			return err
+		}
+	}
+	return p.deliverCurves(cmd, to, name, set, system)
+}
+
+func (c *curves) add(v valve.Valve) error {
+	points, err := characteristic.Curve(v, nil, characteristic.Settings{})
+	if err != nil {
+		return fmt.Errorf("%s: %w", v.Name, err)
+	}
+	c.list = append(c.list, export.Curve{Valve: v, Points: points})
+	return nil
+}
+
+// ownDeceleration is the installation's own, from a comparison of the first scenario that holds the valve open.
+func (p *program) ownDeceleration(cmd *cobra.Command, in *input, system quantity.System) (choice.Value, error) {
+	if len(in.Scenarios[0].Events) == 0 {
+		return choice.Value{Reason: "nothing happens in this case"}, nil
+	}
+	first := *in.Case
+	first.Scenarios = first.Scenarios[:1]
+	c, err := p.solve(cmd, &input{Case: &first}, system)
+	if err != nil {
+		return choice.Value{}, err
+	}
+	return c.Scenarios[0].Own, nil
+}
+
+// deliverCurves writes the files and prints the table.
+func (p *program) deliverCurves(cmd *cobra.Command, to *folder, name string, set *curves, system quantity.System) error {
+	var files []artefact
+	var drawing []plots.Curve
+	for _, c := range set.list {
+		files = append(files, artefact{"characteristic-" + fileName(c.Valve.Name) + ".csv", func(w io.Writer) error { return export.CharacteristicCSV(w, c) }})
+		drawing = append(drawing, plots.Curve{Valve: c.Valve.Name, Points: c.Points})
+	}
+	f, err := plots.Characteristic(set.c, drawing, set.own, system)
+	switch {
+	case errors.Is(err, plots.ErrNoCurve):
+		set.about = append(set.about, "No figure: no valve seats in reverse flow at these decelerations.")
+	case err != nil:
+		return err
+	default:
+		files = append(files, drawn(f)...)
+	}
+	if to == nil {
+		files = nil
+	}
+	json, err := listed(func(w io.Writer) error { return export.CharacteristicJSON(w, set.list, set.own, version()) },
+		key{"case", name}, key{"files", names(files)})
+	if err != nil {
+		return err
+	}
+	files = append(files, whole(characteristicFile, json))
+	return p.deliver(cmd.Context(), to, files, json, func(s *screen) { set.print(s, system) })
+}
+
+func (c *curves) print(s *screen, system quantity.System) {
+	if c.c != nil {
+		title(s, c.c)
+	}
+	for _, a := range c.about {
+		s.paragraph(a)
+	}
+	speed := newScale(quantity.Velocity, system, 0.1)
+	rate := newScale(quantity.Acceleration, system, 10)
+	s.heading("Reverse velocity at seating, " + speed.name() + ", against deceleration")
+	t := &table{corner: rate.label("deceleration")}
+	var n notes
+	for _, k := range c.list {
+		t.head = append(t.head, k.Valve.Name)
+	}
+	for i, q := range c.list[0].Points {
+		cells := make([]cell, len(c.list))
+		for k := range c.list {
+			cells[k].text = seated(c.list[k].Points[i], speed, &n)
+		}
+		t.add(rate.text(q.Deceleration), cells, "")
+	}
+	t.print(s)
+	n.print(s)
+	switch {
+	case c.own.Reason == "":
+		s.paragraph("The installation's own deceleration, with the valve held open: " + quantity.Format(c.own.SI, quantity.Acceleration, system) + ".")
+	case c.c != nil:
+		s.paragraph("The installation's own deceleration: none, " + c.own.Reason + ".")
+	}
+}
+
+func seated(q characteristic.Point, sc scale, n *notes) string {
+	switch {
+	case q.Outcome != characteristic.Seats:
+		return n.mark("the disc " + q.Outcome.String())
+	case q.ForwardVelocity > 0:
+		return n.mark("seats in forward flow")
+	}
+	return sc.text(q.ReverseVelocity)
+}
+
+// nominalBore reads a size: DN and whole millimetres, or a length.
+func nominalBore(text string) (float64, error) {
+	if digits, ok := strings.CutPrefix(strings.ToUpper(strings.TrimSpace(text)), "DN"); ok {
+		text = strings.TrimSpace(digits) + " mm"
+	}
+	q, err := quantity.Parse(text, quantity.Length)
+	if err != nil {
+		return 0, badInput("write it like DN250", "bad --size: %w", err)
+	}
+	return q.SI, nil
+}
+
+func familyNames() []string {
+	var out []string
+	for _, f := range catalogue.Families() {
+		out = append(out, f.Name)
+	}
+	return out
+}

@@ -1,0 +1,241 @@
+package main
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"seatwise/moc"
+	"seatwise/network"
+	"seatwise/network/quantity"
+	"seatwise/valve"
+	"seatwise/valve/choice"
+)
+
+const checkHelp = `Describe what would be run: the installation, each candidate's data and where
+they come from, events, limits, grid and assumptions. Nothing is run or written.`
+
+// check describes a case.
+func (p *program) check() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "check [CASE]",
+		Short: "Describe model, grid and assumptions of a case",
+		Long:  checkHelp,
+		Args:  atMost(1),
+		Example: lines(
+			"seatwise check my-line.yaml",
+			`seatwise check my-line.yaml --set "stations.lift.units=2"`,
+		),
+		RunE: func(_ *cobra.Command, args []string) error {
+			in, err := p.read(args, p.stdin)
+			if err != nil {
+				return err
+			}
+			system, err := p.system()
+			if err != nil {
+				return err
+			}
+			d := &description{Case: in.Case, system: system}
+			if err := d.plan(); err != nil {
+				return err
+			}
+			if p.json {
+				return printJSON(p.stdout, d.json())
+			}
+			d.screen = p.screen()
+			d.print()
+			return nil
+		},
+	}
+	p.caseFlags(cmd)
+	return cmd
+}
+
+// description is a case and the grids that it would be run on.
+type description struct {
+	*screen
+	*choice.Case
+	system quantity.System
+	grids  []*moc.Numerics // per scenario
+	valves []valve.Valve   // per candidate
+}
+
+// plan completes the valves and lays out the grid of every scenario. The grid does not depend on the candidate.
+func (d *description) plan() error {
+	for i := range d.Scenarios {
+		s := &d.Scenarios[i]
+		for k, spec := range d.Candidates {
+			pr, err := problem(d.Case, s, spec)
+			if err != nil {
+				return err
+			}
+			if i == 0 {
+				d.valves = append(d.valves, own(pr, spec.Name))
+			}
+			if k > 0 {
+				continue
+			}
+			g, err := moc.Plan(pr, moc.Settings{})
+			if err != nil {
+				return fmt.Errorf("scenario %s: %w", s.Name, err)
+			}
+			d.grids = append(d.grids, g)
+		}
+	}
+	return nil
+}
+
+func (d *description) print() {
+	title(d.screen, d.Case)
+	d.line("")
+	d.paragraph(fmt.Sprintf("Case %s: %s, %s. Elastic one-dimensional flow by the method of characteristics; each disc moves by its own equation of motion, "+
+		"solved together with the flow.", d.Name, count(len(d.Candidates), "candidate"), count(len(d.Scenarios), "scenario")))
+	for i := range d.Scenarios {
+		d.scenario(i)
+	}
+	for i, v := range d.valves {
+		d.valve(d.Candidates[i], v)
+	}
+	d.section("Limits", d.limits())
+	if d.Limits == (choice.Limits{}) {
+		d.heading("Limits")
+		d.item("none: there will be no verdicts and no recommendation")
+	}
+	d.section("Assumptions", d.Assumptions)
+	d.section("Warnings", d.Warnings)
+}
+
+// scenario prints the installation of the first scenario, and of another one only if it differs.
+func (d *description) scenario(i int) {
+	s := &d.Scenarios[i]
+	d.heading(heading(d.Case, i, d.system))
+	if i > 0 && reflect.DeepEqual(s.Network, d.Scenarios[0].Network) {
+		d.paragraph("The installation is that of scenario " + d.Scenarios[0].Name + ".")
+		return
+	}
+	n := s.Network
+	if f := n.Fluid; f.Name != "" {
+		d.paragraph(fmt.Sprintf("%s: density %s, vapour pressure %s.", f.Name, d.write(f.Density, quantity.Density), d.write(f.VapourPressure, quantity.AbsolutePressure)))
+	}
+	for _, r := range n.Reservoirs {
+		d.paragraph(fmt.Sprintf("Reservoir %s: level %s.", r.Name, d.write(r.Head(0), quantity.Length)))
+	}
+	for _, t := range n.Stations {
+		d.paragraph(d.station(t))
+	}
+	g := d.grids[i]
+	d.line("")
+	d.pipes(n, g).print(d.screen, d.system)
+	change := "lengths as given"
+	if g.LengthChangeMax > 1e-6 {
+		change = fmt.Sprintf("lengths change by at most %.2g %%", 100*g.LengthChangeMax)
+	}
+	d.paragraph(fmt.Sprintf("Grid: time step %s (%s), %s, %s.", d.write(g.Step, quantity.Time), g.StepFrom, count(g.Nodes, "node"), change))
+}
+
+func (d *description) station(t network.Station) string {
+	p := t.Pump
+	inertia := "inertia estimated"
+	if p.Inertia > 0 {
+		inertia = "inertia " + d.write(p.Inertia, quantity.Inertia)
+	}
+	return fmt.Sprintf("Station %s, %s to %s: %s, rated %s at %s and %s, %s.", t.Name, t.From, t.To, count(t.Units, "unit"),
+		d.write(p.Flow, quantity.Flow), d.write(p.Head, quantity.Length), d.write(p.Speed, quantity.Rotation), inertia)
+}
+
+func (d *description) pipes(n *network.Network, g *moc.Numerics) *sheet {
+	h := &sheet{corner: "pipe"}
+	h.column("length", quantity.Length)
+	h.column("bore", quantity.Length)
+	h.column("wave speed", quantity.Velocity)
+	h.column("return time", quantity.Time)
+	h.column("reaches", quantity.Number)
+	add := func(name string, length, bore, a float64) {
+		h.row(name, length, bore, a, 2*length/a, float64(g.Reaches[name]))
+	}
+	for i := range n.Pipes {
+		p := &n.Pipes[i]
+		add(p.Name, p.Length(), p.Bore, p.WaveSpeed)
+	}
+	listed := func(name string) bool {
+		return slices.ContainsFunc(n.Pipes, func(p network.Pipe) bool { return p.Name == name })
+	}
+	for _, t := range n.Stations {
+		for name := range g.Reaches {
+			if t.Branch != nil && !listed(name) && name == t.Name+"-1-branch" {
+				add(name, t.Branch.Length, t.Branch.Bore, t.Branch.WaveSpeed)
+			}
+		}
+	}
+	return h
+}
+
+func (d *description) valve(spec valve.Spec, v valve.Valve) {
+	d.heading(fmt.Sprintf("Candidate %s: %s %s", spec.Name, spec.Type, size(spec.Size)))
+	for _, x := range v.Data {
+		value := fmt.Sprintf("%.4g", x.Value)
+		if x.Unit != "" && x.Unit != "1" {
+			value += " " + x.Unit
+		}
+		from := string(x.Origin)
+		if x.Status != "" {
+			from += ", " + x.Status
+		}
+		d.item(fmt.Sprintf("%s: %s (%s)", x.Label, value, from))
+	}
+	d.section("Warnings", v.Warnings)
+}
+
+// limits are the limits in words.
+func (d *description) limits() []string {
+	var out []string
+	add := func(words string, v *float64, dim quantity.Dimension) {
+		if v != nil {
+			out = append(out, words+" "+d.write(*v, dim))
+		}
+	}
+	l := d.Limits
+	add("design pressure", l.DesignPressure, quantity.Pressure)
+	add("surge allowance", l.SurgeAllowance, quantity.Fraction)
+	add("minimum pressure", l.MinimumPressure, quantity.Pressure)
+	add("reverse velocity", l.ReverseVelocity, quantity.Velocity)
+	add("pump reverse speed", l.PumpReverseSpeed, quantity.Rotation)
+	add("reverse volume", l.ReverseVolume, quantity.Volume)
+	add("head loss", l.HeadLoss, quantity.Length)
+	return out
+}
+
+func (d *description) write(si float64, dim quantity.Dimension) string {
+	return strings.TrimSpace(quantity.Format(si, dim, d.system))
+}
+
+// descriptionJSON is a description for other programs.
+type descriptionJSON struct {
+	Case        string         `json:"case"`
+	Candidates  []string       `json:"candidates"`
+	Scenarios   []scenarioJSON `json:"scenarios"`
+	Assumptions []string       `json:"assumptions"`
+	Warnings    []string       `json:"warnings"`
+	InputSHA256 string         `json:"input_sha256"`
+}
+
+type scenarioJSON struct {
+	Name         string         `json:"name"`
+	TimeStep     float64        `json:"time_step_s"`
+	StepFrom     string         `json:"step_from"`
+	Nodes        int            `json:"nodes"`
+	Reaches      map[string]int `json:"reaches"`
+	LengthChange float64        `json:"reach_length_change_max"`
+}
+
+func (d *description) json() descriptionJSON {
+	j := descriptionJSON{Case: d.Name, Candidates: candidateNames(d.Candidates), Assumptions: append([]string{}, d.Assumptions...),
+		Warnings: append([]string{}, d.Warnings...), InputSHA256: d.InputSHA256}
+	for i, g := range d.grids {
+		j.Scenarios = append(j.Scenarios, scenarioJSON{d.Scenarios[i].Name, g.Step, g.StepFrom, g.Nodes, g.Reaches, g.LengthChangeMax})
+	}
+	return j
+}

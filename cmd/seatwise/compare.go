@@ -1,0 +1,105 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"seatwise/network/quantity"
+	"seatwise/valve/choice"
+)
+
+const compareHelp = `Run every candidate in every scenario and put them side by side: table, limits,
+recommendation with its reasons. Figures, histories and a summary go to a folder.
+
+CASE is a case file, "-" is standard input; without CASE the built-in example is
+run.`
+
+// compare runs all candidates.
+func (p *program) compare() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "compare [CASE]",
+		Short: "Compare all candidates of a case and recommend one",
+		Long:  compareHelp,
+		Args:  atMost(1),
+		Example: lines(
+			"seatwise compare",
+			"seatwise compare my-line.yaml --units us --out results",
+			`seatwise compare my-line.yaml --set "limits.design pressure=12 bar" --strict`,
+			"cat my-line.yaml | seatwise compare - --json --no-files",
+		),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			in, err := p.read(args, p.stdin)
+			if err != nil {
+				return err
+			}
+			return p.answer(cmd, in, in.Name)
+		},
+	}
+	p.caseFlags(cmd)
+	p.folderFlags(cmd)
+	p.strictFlag(cmd)
+	return cmd
+}
+
+func (p *program) strictFlag(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&p.strict, "strict", false, "exit with 3 when no candidate meets the limits")
+}
+
+// answer compares the candidates of a case, writes the files and prints the answer. Usual names the folder.
+func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
+	ctx := cmd.Context()
+	system, err := p.system()
+	if err != nil {
+		return err
+	}
+	if p.strict && in.Limits == (choice.Limits{}) {
+		return badInput("give limits, e.g. limits: {design pressure: 10 bar}", "--strict has nothing to judge by: case %s has no limits", in.Name)
+	}
+	to, err := p.target(summaryFile, in.Name, usual, in.files)
+	if err != nil {
+		return err
+	}
+	c, err := p.solve(cmd, in, system)
+	if err != nil {
+		return err
+	}
+	r, err := newResults(c, system, to != nil)
+	if err != nil {
+		return err
+	}
+	v := &view{Comparison: c, system: system, measures: choice.Measures(c.Service)}
+	if err := p.deliver(ctx, to, r.files, r.summary, func(s *screen) {
+		v.screen = s
+		v.print()
+	}); err != nil {
+		return err
+	}
+	if p.strict && !meets(c) {
+		return fmt.Errorf("case %s: %w", in.Name, errStrict)
+	}
+	return nil
+}
+
+// solve runs the comparison behind a line of progress.
+func (p *program) solve(cmd *cobra.Command, in *input, system quantity.System) (*choice.Comparison, error) {
+	line := p.progress("comparing " + count(len(in.Candidates), "candidate"))
+	defer line.clear()
+	return choice.Run(cmd.Context(), in.Case, choice.Settings{Units: system, Progress: line.set})
+}
+
+// meets tells whether some candidate meets all limits in all scenarios.
+func meets(c *choice.Comparison) bool {
+	failed := map[string]bool{}
+	var all []string
+	for _, s := range c.Scenarios {
+		for _, o := range s.Outcomes {
+			all = append(all, o.Candidate)
+			if o.LimitsMet == nil || !*o.LimitsMet {
+				failed[o.Candidate] = true
+			}
+		}
+	}
+	return slices.ContainsFunc(all, func(name string) bool { return !failed[name] })
+}

@@ -1,0 +1,138 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"seatwise/examples"
+	"seatwise/network/casefile"
+	"seatwise/valve/choice"
+)
+
+// builtIn is the example that stands in for a case that is not given.
+const builtIn = "lift-station.yaml"
+
+// largestFile is more than any case or table needs, bytes.
+const largestFile = 4 << 20
+
+// input is a case that has been read, and the files that it came from.
+type input struct {
+	*choice.Case
+	files []string // paths; empty for standard input and examples
+}
+
+// read reads the case that the arguments name: a file, "-" for standard input, nothing for the built-in example. Values set by the user
+// replace those of the file.
+func (o *options) read(args []string, stdin io.Reader) (*input, error) {
+	var doc *casefile.Document
+	var files []string
+	var err error
+	switch {
+	case len(args) == 0:
+		doc, err = o.example()
+	case args[0] == "-":
+		var raw []byte
+		if raw, err = readAll(stdin, "standard input"); err == nil {
+			doc, err = casefile.Read("-", raw, nil)
+		}
+	default:
+		doc, files, err = open(args[0])
+	}
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range o.set {
+		p, value, ok := strings.Cut(s, "=")
+		if !ok || strings.TrimSpace(p) == "" {
+			return nil, badInput(`write path=value, e.g. --set "pipes.rising-main.bore=600 mm"`, "--set %q has no path or no =", s)
+		}
+		if doc, err = doc.With(strings.TrimSpace(p), strings.TrimSpace(value)); err != nil {
+			return nil, err
+		}
+	}
+	c, err := doc.Case()
+	if err != nil {
+		return nil, err
+	}
+	own := *c
+	own.Example = len(args) == 0
+	return &input{&own, files}, nil
+}
+
+func (o *options) example() (*casefile.Document, error) {
+	raw, err := examples.Files.ReadFile(builtIn)
+	if err != nil {
+		return nil, fmt.Errorf("the built-in example: %w", err)
+	}
+	return casefile.Read(builtIn, raw, exampleFile)
+}
+
+// exampleFile reads a file that an example names.
+func exampleFile(name string) ([]byte, error) { return examples.Files.ReadFile(path.Clean(name)) }
+
+// open reads a case file. The files that it names are opened below its folder, which no path and no link leaves.
+func open(name string) (*casefile.Document, []string, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, nil, cannotRead(name, err)
+	}
+	defer f.Close()
+	raw, err := readAll(f, name)
+	if err != nil {
+		return nil, nil, err
+	}
+	dir := filepath.Dir(name)
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, nil, badInput("", "cannot open the folder of the case: %w", err)
+	}
+	files := []string{name}
+	side := func(p string) ([]byte, error) {
+		f, err := root.Open(filepath.FromSlash(p))
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		files = append(files, filepath.Join(dir, filepath.FromSlash(p)))
+		return readAll(f, p)
+	}
+	doc, err := casefile.Read(name, raw, side)
+	if err != nil {
+		root.Close()
+		return nil, nil, err
+	}
+	return doc, files, nil
+}
+
+// readAll reads up to the bound; a longer text is no case.
+func readAll(r io.Reader, name string) ([]byte, error) {
+	var buf bytes.Buffer
+	n, err := io.Copy(&buf, io.LimitReader(r, largestFile+1))
+	switch {
+	case err != nil:
+		return nil, cannotRead(name, err)
+	case n > largestFile:
+		return nil, badInput("a case file is text of a few kilobytes", "%s is larger than %d MB", name, largestFile>>20)
+	}
+	return buf.Bytes(), nil
+}
+
+// cannotRead says why a file cannot be read, and whether an example has that name.
+func cannotRead(name string, err error) error {
+	hint := ""
+	var cause *fs.PathError
+	if errors.As(err, &cause) {
+		err = cause.Err
+	}
+	if base := strings.TrimSuffix(filepath.Base(name), ".yaml"); errors.Is(err, fs.ErrNotExist) && isExample(base) {
+		hint = fmt.Sprintf("%s is a built-in example: seatwise examples %s > %s.yaml writes it here", base, base, base)
+	}
+	return badInput(hint, "cannot read %s: %w", name, err)
+}

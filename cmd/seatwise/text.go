@@ -1,0 +1,63 @@
+package main
+
+import (
+	"strings"
+	"unicode"
+)
+
+// wide are the scripts whose letters take two columns of a terminal.
+var wide = []*unicode.RangeTable{unicode.Han, unicode.Hangul, unicode.Hiragana, unicode.Katakana, fullWidth}
+
+var fullWidth = &unicode.RangeTable{R16: []unicode.Range16{{Lo: 0xFF01, Hi: 0xFF60, Stride: 1}, {Lo: 0xFFE0, Hi: 0xFFE6, Stride: 1}}}
+
+// columns is the width of a text on a terminal: marks that sit on another letter take none, wide letters take two.
+func columns(s string) int {
+	n := 0
+	for _, r := range s {
+		switch {
+		case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+		case unicode.In(r, wide...):
+			n += 2
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+// printable replaces what a terminal would act on by spaces.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsPrint(r) {
+			return r
+		}
+		return ' '
+	}, s)
+}
+
+// wrap breaks a text at its spaces into lines of at most width columns; a longer word stands alone.
+func wrap(s string, width int) []string {
+	var lines []string
+	line, used := "", 0
+	for _, word := range strings.Fields(printable(s)) {
+		n := columns(word)
+		if used > 0 && used+1+n > width {
+			lines = append(lines, line)
+			line, used = "", 0
+		}
+		if used > 0 {
+			line, used = line+" ", used+1
+		}
+		line, used = line+word, used+n
+	}
+	if used > 0 || len(lines) == 0 {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// padLeft and padRight fill a text with spaces to a width.
+func padLeft(s string, width int) string  { return blank(width-columns(s)) + s }
+func padRight(s string, width int) string { return s + blank(width-columns(s)) }
+
+func blank(n int) string { return strings.Repeat(" ", max(0, n)) }
