@@ -51,9 +51,10 @@ type end struct {
 type joint struct {
 	dev    device.Device
 	link   int
-	a, b   int     // local nodes, -1: fixed
-	ha, hb float64 // heads of fixed nodes
-	hit    bool    // at an event
+	a, b   int        // local nodes, -1: fixed
+	ha, hb [2]float64 // heads of fixed nodes at the start and end of the step
+	f      float64    // fraction of the step reached by the trial
+	hit    bool       // at an event
 }
 
 const (
@@ -137,6 +138,7 @@ func (c *cluster) assemble(t, dt, f float64, demand []float64) {
 	for i := range c.devs {
 		d := &c.devs[i]
 		row := nn + i
+		d.f = f
 		q, ha, hb := c.at(d, i)
 		eq := d.dev.Try(t, dt, q, ha, hb)
 		c.r[row] = eq.R
@@ -156,7 +158,8 @@ func (c *cluster) assemble(t, dt, f float64, demand []float64) {
 
 // at is the flow and the heads of a device in the trial.
 func (c *cluster) at(d *joint, i int) (q, ha, hb float64) {
-	q, ha, hb = c.x[len(c.nodes)+i], d.ha, d.hb
+	q = c.x[len(c.nodes)+i]
+	ha, hb = d.ha[0]+d.f*(d.ha[1]-d.ha[0]), d.hb[0]+d.f*(d.hb[1]-d.hb[0])
 	if d.a >= 0 {
 		ha = c.x[d.a]
 	}

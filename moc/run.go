@@ -18,6 +18,7 @@ type run struct {
 	clusters []*cluster
 	loose    []end // pipe ends at fixed nodes
 	heads    []float64
+	before   []float64 // heads at the start of the step
 	flows    []float64 // of the links
 	demand   []float64
 	moving   bool // a reservoir's level changes
@@ -25,7 +26,6 @@ type run struct {
 	audit    audit
 	rec      *recorder
 	cavityAt float64 // s at which the first pipe turned to the gas-cavity kernel; negative: none
-	warnings []string
 	kept     *checkpoint
 }
 
@@ -53,6 +53,7 @@ func start(m *model, st *steady, g *grid, s Settings) (*run, error) {
 	for _, res := range m.net.Reservoirs {
 		r.moving = r.moving || len(res.Levels) > 0
 	}
+	r.before = make([]float64, len(r.heads))
 	np := len(m.pipes)
 	r.flows = append(r.flows, st.flows[np:]...)
 	for i := range m.pipes {
@@ -134,7 +135,7 @@ func (r *run) group() {
 		}
 	}
 	for i, l := range m.links {
-		j := joint{dev: l.dev, link: i, a: local[l.from], b: local[l.to], ha: r.heads[l.from], hb: r.heads[l.to]}
+		j := joint{dev: l.dev, link: i, a: local[l.from], b: local[l.to], ha: [2]float64{r.heads[l.from], r.heads[l.from]}, hb: [2]float64{r.heads[l.to], r.heads[l.to]}}
 		var c *cluster
 		switch {
 		case j.a >= 0:
@@ -206,6 +207,8 @@ func (r *run) levels(t float64) {
 	if !r.moving {
 		return
 	}
+	before := r.before
+	copy(before, r.heads)
 	for i := range r.m.net.Reservoirs {
 		res := &r.m.net.Reservoirs[i]
 		if len(res.Levels) == 0 {
@@ -221,10 +224,10 @@ func (r *run) levels(t float64) {
 			d := &c.devs[i]
 			l := &r.m.links[d.link]
 			if d.a < 0 {
-				d.ha = r.heads[l.from]
+				d.ha = [2]float64{before[l.from], r.heads[l.from]}
 			}
 			if d.b < 0 {
-				d.hb = r.heads[l.to]
+				d.hb = [2]float64{before[l.to], r.heads[l.to]}
 			}
 		}
 	}

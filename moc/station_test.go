@@ -1,6 +1,7 @@
 package moc
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -129,5 +130,21 @@ func BenchmarkStep(b *testing.B) {
 			nodes := numerics(r.m, r.grid).Nodes
 			b.ReportMetric(float64(nodes)*float64(b.N)/b.Elapsed().Seconds(), "nodes/s")
 		})
+	}
+}
+
+// The slam is the Joukowsky head of the reverse velocity, on the pipe's bore, whether or not vapour cavities follow.
+func TestSlamIsJoukowsky(t *testing.T) {
+	for _, column := range []float64{0, 2} {
+		for _, typ := range []string{"swing", "axial spring", "nozzle"} {
+			n := liftStation(t, column)
+			r, err := Solve(context.Background(), tripOne(t, n, typ, 2), Settings{})
+			require.NoError(t, err)
+			u := r.Units[0]
+			s := u.Seatings[0]
+			v := s.Velocity * u.Bore * u.Bore / (u.PipeBore * u.PipeBore)
+			require.Less(t, v, -0.05)
+			require.InEpsilon(t, -u.PipeWaveSpeed*v/network.Gravity, s.Rise, 0.01, "%s, column %g m", typ, column)
+		}
 	}
 }

@@ -1,0 +1,9 @@
+// Package testdata embeds reference values from outside the program.
+package testdata
+
+import "embed"
+
+// Coupled holds the disc and liquid references, coupled/reference.json and coupled/reference.csv; coupled/README.md says how they were made.
+//
+//go:embed coupled/reference.json coupled/reference.csv
+var Coupled embed.FS
