@@ -77,9 +77,8 @@ func (d *Pump) speed(free, q float64) (w, wq, hp, hq, hw, torque float64) {
 		}
 	}
 	if d.P.Spec.Ratchet && w < 0 {
-		w, wq = 0, 0
-		hp, hq, hw, torque, _, _ = d.P.At(q, w)
-		torque = 0
+		hp, hq, hw, _, _, _ = d.P.At(q, 0) // the ratchet carries the torque
+		return 0, 0, hp, hq, hw, 0
 	}
 	return w, wq, hp, hq, hw, torque
 }
