@@ -48,7 +48,9 @@ func (r *reader) liquid(root *section) fluid.Fluid {
 		return r.water(s, temperature, warm)
 	case ok && network.Nearest(name, []string{"water"}) != "" && !s.has("density"):
 		r.failed("fluid.liquid", s.node.get("liquid").value.fault("fluid.liquid: "+quote(name)+" has no density", `did you mean "water"?`))
-		s.any = true
+		for _, key := range []string{"bulk modulus", "viscosity", "vapour pressure"} {
+			s.take(key)
+		}
 		return standIn
 	}
 	return r.other(s, name, temperature, ok)

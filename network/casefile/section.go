@@ -17,7 +17,6 @@ type section struct {
 	node  *node // nil: the section is absent, every key is missing but not missed
 	at    *node // what to point at when a key is missing
 	asked []string
-	any   bool // every key is let pass
 }
 
 // section opens the mapping of a pair; nil opens an absent one.
@@ -89,7 +88,7 @@ func (s *section) need(key, example string) *pair {
 
 // done reports the keys that nobody asked for.
 func (s *section) done() {
-	if s.node == nil || s.any {
+	if s.node == nil {
 		return
 	}
 	for _, p := range s.node.keys {

@@ -40,6 +40,14 @@ func (s *section) valve(name string) valve.Spec {
 	}
 	spec.Size = s.size()
 	for _, f := range families {
+		if spec.Type == "" { // without its type nobody knows which keys it may have: those of every family pass
+			for _, k := range f.Keys {
+				s.take(k.Name)
+			}
+			for _, t := range f.Tables {
+				s.take(t)
+			}
+		}
 		if f.Name != spec.Type {
 			continue
 		}
@@ -54,7 +62,6 @@ func (s *section) valve(name string) valve.Spec {
 			}
 		}
 	}
-	s.any = spec.Type == "" // without its type nobody knows the keys
 	return spec
 }
 
