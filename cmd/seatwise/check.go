@@ -177,7 +177,9 @@ func (d *description) valve(spec valve.Spec, v valve.Valve) {
 	d.heading(fmt.Sprintf("Candidate %s: %s %s", spec.Name, spec.Type, size(spec.Size)))
 	for _, x := range v.Data {
 		value := fmt.Sprintf("%.4g", x.Value)
-		if x.Unit != "" && x.Unit != "1" {
+		if dim, ok := quantity.Measured(x.Unit); ok {
+			value = d.write(x.Value, dim)
+		} else if x.Unit != "" && x.Unit != "1" {
 			value += " " + x.Unit
 		}
 		from := string(x.Origin)

@@ -65,7 +65,7 @@ func (t *table) print(s *screen) {
 	}
 	var l layout
 	for _, w := range tries {
-		if l = t.layout(s, w); l.fitting(0) == len(t.head) {
+		if l = t.layout(s, w); l.width() <= s.width {
 			break
 		}
 	}
@@ -108,6 +108,18 @@ func (t *table) layout(s *screen, w try) layout {
 		l.label = max(l.label, widest(wrapLabel(text, max(left, w.label))))
 	}
 	return l
+}
+
+// width is that of the whole table with all its columns side by side.
+func (l layout) width() int {
+	n := l.label
+	for _, w := range l.widths {
+		n += len(gap) + w
+	}
+	if l.last > 0 {
+		n += len(gap) + l.last
+	}
+	return n
 }
 
 // fitting is how many columns from one on fit beside label and last column; at least one.

@@ -126,18 +126,10 @@ func inWords(x float64, unit string) string {
 
 // inUse is a value in the unit that is usual for its dimension.
 func inUse(x float64, unit string) string {
-	if d, ok := dimensions[unit]; ok {
+	if d, ok := quantity.Measured(unit); ok {
 		return quantity.Format(x, d, quantity.SI)
 	}
 	return inWords(x, unit)
-}
-
-// dimensions are the dimensions of the units in which the catalogue states its data.
-var dimensions = map[string]quantity.Dimension{
-	"m": quantity.Length, "m2": quantity.Area, "m3": quantity.Volume, "s": quantity.Time, "m/s": quantity.Velocity,
-	"kg": quantity.Mass, "kg/m3": quantity.Density, "rad": quantity.Angle, "Pa": quantity.PressureDifference,
-	"N": quantity.Force, "N·m": quantity.Torque, "N/m": quantity.SpringRate, "N·m/rad": quantity.TorsionRate, "kg·m2": quantity.Inertia,
-	"N·s/m": quantity.Damping, "N·m·s/rad": quantity.TorsionalDamping,
 }
 
 // inUnit reads a value whose SI unit is given. Of units without a dimension of their own only the SI unit itself is read.
@@ -148,7 +140,7 @@ func (r *reader) inUnit(n *node, path, unit string) (float64, bool) {
 		}
 		return r.quantity(n, path, quantity.Number)
 	}
-	if d, ok := dimensions[unit]; ok {
+	if d, ok := quantity.Measured(unit); ok {
 		return r.quantity(n, path, d)
 	}
 	text, ok := r.scalar(n, path, "a value in "+unit)

@@ -43,6 +43,18 @@ func Units(d Dimension) []Unit {
 	return all
 }
 
+// measured are the dimensions of SI units in which data are stated. A pressure in Pa is a difference.
+var measured = map[string]Dimension{
+	"m": Length, "m2": Area, "m3": Volume, "s": Time, "m/s": Velocity, "kg": Mass, "kg/m3": Density, "rad": Angle, "Pa": PressureDifference,
+	"N": Force, "N·m": Torque, "N/m": SpringRate, "N·m/rad": TorsionRate, "kg·m2": Inertia, "N·s/m": Damping, "N·m·s/rad": TorsionalDamping,
+}
+
+// Measured is the dimension of a datum stated in an SI unit, where the unit tells it.
+func Measured(unit string) (Dimension, bool) {
+	d, ok := measured[unit]
+	return d, ok
+}
+
 // ParseUnit reads a unit alone, as in the header of a column. An error is
 // always an *Error.
 func ParseUnit(text string, want Dimension) (Unit, error) {

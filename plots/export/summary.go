@@ -39,6 +39,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, progr
 	s.put("reasons", list(c.Reasons))
 	s.put("numerics", numerics(c))
 	s.put("warnings", list(c.Warnings))
+	s.put("cautions", list(choice.Cautions()))
 	s.put("assumptions", list(c.Assumptions))
 	s.put("program", program)
 	s.put("input_sha256", caseOf(c).InputSHA256)

@@ -17,6 +17,9 @@ type reasons struct {
 	out       []string
 }
 
+// heldOpen is the opening from which a disc counts as held on its stop.
+const heldOpen = 0.999
+
 const priceStatus = "common practice, ±40 %"
 
 func (r *reasons) add(format string, args ...any) {
@@ -259,6 +262,13 @@ func (r *reasons) doubt(x *standing) {
 			r.add("Nothing is known about the slam of %s%s: %s.", x.name, r.in(o.Scenario), o.Seated.Reason)
 		}
 	}
+	for _, o := range x.outcomes {
+		if v := o.OpeningFraction; exists(v) && v.SI < heldOpen {
+			r.add("The flow does not hold the disc of %s on its stop%s: it floats at %s of its travel, which wears it and costs %s of head; a smaller size or a weaker spring would hold it.",
+				x.name, r.in(o.Scenario), r.write(v.SI, quantity.Fraction), r.head(o.HeadLoss))
+			break
+		}
+	}
 	judged := x.worst(func(Verdict) bool { return true })
 	for _, l := range r.limits {
 		if !slices.ContainsFunc(judged, func(v Verdict) bool { return v.Limit == l.words }) {
@@ -275,8 +285,4 @@ func (r *reasons) doubt(x *standing) {
 			r.add("The %s of %s would be beyond its limit if it were 40 %% higher, and generic valve data are known to ±40 %% only: ask the maker for tested data.", m.Label, x.name)
 		}
 	}
-}
-
-func (r *reasons) caution() {
-	r.add("Generic valve data are common practice, ±40 %%. %s", notConservative)
 }

@@ -82,7 +82,6 @@ func (c *Comparison) recommend(s Settings) {
 		}
 		say.losses(all)
 		say.quiet(all)
-		say.caution()
 		return
 	case !judged:
 		say.add("No valve is recommended: none of the limits given concerns anything that happens here.")
@@ -92,7 +91,6 @@ func (c *Comparison) recommend(s Settings) {
 		return
 	case len(all) == 1:
 		say.alone(all[0])
-		say.caution()
 		return
 	}
 	win := slices.IndexFunc(all, func(x *standing) bool { return x.met && exists(x.price) })
@@ -102,7 +100,6 @@ func (c *Comparison) recommend(s Settings) {
 			say.against(x)
 		}
 		say.losses(all)
-		say.caution()
 		return
 	}
 	w := all[win]
@@ -117,5 +114,4 @@ func (c *Comparison) recommend(s Settings) {
 	say.losses(all)
 	say.doubt(w)
 	say.quiet(all)
-	say.caution()
 }
