@@ -112,7 +112,7 @@ func keysOf(t *testing.T, raw json.RawMessage) []string {
 
 func TestSummaryKeys(t *testing.T) {
 	text, _ := summary(t, two(), measures)
-	require.Equal(t, []string{"format", "case", "service", "scenarios", "governing", "recommended", "reasons", "numerics", "warnings",
+	require.Equal(t, []string{"format", "case", "service", "scenarios", "governing", "recommended", "reasons", "numerics", "warnings", "cautions",
 		"assumptions", "program", "input_sha256"}, keysOf(t, json.RawMessage(text)))
 	var s struct {
 		Scenarios []json.RawMessage
