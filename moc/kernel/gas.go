@@ -79,42 +79,52 @@ func (l *Line) LargestCavity(i int) float64 {
 	return l.gas.most[i]
 }
 
+// cavities is the step of the inner nodes. With the quadratic times Bz there is no division before its root,
+//
+//	2 dt x^2 + w x - K Bz = 0,   w = a Bz = V Bz + dt (2 Hv - P - M),   root = sqrt(w^2 + 8 dt K Bz)
+//
+// and nothing cancels in x = (root - w)/(4 dt) when w <= 0, nor in V' = (root + w)/(2 Bz) when w > 0; the other follows from x V' = K.
 func (l *Line) cavities(p, m []float64) {
 	g := l.gas
 	n := len(p)
 	m = m[:n]
 	mx, mn := l.max[1:][:n], l.min[1:][:n]
 	hv, v, head, most := g.hv[1:][:n], g.v[1:][:n], g.head[1:][:n], g.most[1:][:n]
-	half, dt, b0, r := 1/(2*l.B), l.Dt, l.B, l.R
-	stored, friction := 0.0, 0.0
+	dt, b, k := l.Dt, l.B, g.k
+	resistance, reciprocal, product := l.R/(4*b), 1/(4*dt), 8*dt*k
+	gases, friction := 0.0, 0.0
 	for i, up := range p {
-		down := m[i]
-		aq := math.Abs(up-down) * half
-		bz := b0 + r*aq/2
-		c := dt / bz
-		b := 2 * c
-		old := v[i]
-		a := old + c*(2*hv[i]-up-down)
-		root := math.Sqrt(a*a + 4*b*g.k)
-		var x float64
-		if a > 0 {
-			x = 2 * g.k / (a + root)
+		down, old := m[i], v[i]
+		s := up - down
+		if s < 0 {
+			s = -s
+		}
+		r := resistance * s // R|Q|/2
+		bz := b + r
+		y := 1 / bz
+		sum := up + down
+		w := old*bz + dt*(2*hv[i]-sum)
+		root := math.Sqrt(w*w + product*bz)
+		var x, vol float64
+		if w > 0 {
+			vol = (root + w) * y / 2
+			x = k / vol
 		} else {
-			x = (root - a) / (2 * b)
+			x = (root - w) * reciprocal
+			vol = k / x
 		}
 		h := hv[i] + x
-		vol := g.k / x
+		h2 := 2 * h
 		v[i] = vol
 		head[i] = h
-		stored += (vol + old) / 2
+		gases += vol + old
 		if vol > most[i] {
 			most[i] = vol
 		}
-		qu, qd := (up-h)/bz, (h-down)/bz
-		friction += r * aq * (qu - qd)
-		p[i] = h + (b0-r*aq/2)*qd
-		m[i] = h - (b0-r*aq/2)*qu
-		h2 := 2 * h
+		friction += r * y * (sum - h2) // R|Q|/2 (Qu - Qd)
+		f := (b - r) * y
+		p[i] = h + f*(h-down)
+		m[i] = h - f*(up-h)
 		if h2 > mx[i] {
 			mx[i], l.maxAt[i+1] = h2, l.steps
 		}
@@ -122,7 +132,7 @@ func (l *Line) cavities(p, m []float64) {
 			mn[i], l.minAt[i+1] = h2, l.steps
 		}
 	}
-	g.stored, g.friction = stored, friction
+	g.stored, g.friction = gases/2, 2*friction
 }
 
 func (g *gas) copyTo(dst *gas) *gas {

@@ -20,6 +20,8 @@
 // exactly by the trapezoidal integral of the end flows whatever d is. The shift of P and M by one node a step is a moving base index: the
 // update is in place. Courant number 1 throughout, so there is no interpolation and no numerical damping.
 //
+// The liquid kernel has a plain form and one in vector instructions, which differ in the last digits: see Name.
+//
 // Source: E. B. Wylie, V. L. Streeter, L. Suo, Fluid Transients in Systems, 1993, ch. 3 (characteristics); the two-wave form and the
 // trapezoidal friction are worked out here.
 package kernel
@@ -55,7 +57,8 @@ type Line struct {
 
 	dl, dr float64 // friction d of the end nodes, m
 
-	gas *gas // nil: liquid only
+	gas    *gas    // nil: liquid only
+	memory *memory // nil: quasi-steady friction and an elastic wall
 }
 
 // NewLine returns a line of n reaches. vapour is the head at which each node reaches vapour pressure, m (length n+1), and margin the
@@ -66,15 +69,22 @@ func NewLine(n int, b, r, dt float64, vapour []float64, margin float64) *Line {
 	}
 	pad := max(512, min(n, 1<<16))
 	l := &Line{N: n, B: b, R: r, Dt: dt, pad: pad,
-		p: make([]float64, n+1+pad), m: make([]float64, n+1+pad),
+		p: floats(n+1+pad, 0), m: floats(n+1+pad, 1),
 		pb: pad, mb: 0,
-		max: make([]float64, n+1), min: make([]float64, n+1),
+		max: floats(n+1, 2), min: floats(n+1, 3),
 		maxAt: make([]int32, n+1), minAt: make([]int32, n+1),
-		warn: make([]float64, n+1)}
+		warn: floats(n+1, 4)}
 	for i, v := range vapour {
 		l.warn[i] = 2 * (v + margin)
 	}
 	return l
+}
+
+// floats is the array of the given place in a line. Large arrays start on a page, and a load waits for an unfinished store whose address
+// is equal modulo 4096: the places lie 320 bytes apart, with element 1, the first inner node, at the start of a cache line.
+func floats(n, place int) []float64 {
+	skip := 40*place + 7
+	return make([]float64, n+skip)[skip:]
 }
 
 // Set puts the line in the state of the given heads, m, and one flow, m3/s, and starts the envelope there.
@@ -92,13 +102,29 @@ func (l *Line) Set(h []float64, q float64) {
 }
 
 // ArriveLeft is the wave M that reaches the left end at the end of the coming step, m.
-func (l *Line) ArriveLeft() float64 { return l.m[l.mb+1] }
+func (l *Line) ArriveLeft() float64 {
+	if l.memory != nil {
+		return l.memory.arrive(0, l.m[l.mb+1], 1)
+	}
+	return l.m[l.mb+1]
+}
 
 // ArriveRight is the wave P that reaches the right end at the end of the coming step, m.
-func (l *Line) ArriveRight() float64 { return l.p[l.pb+l.N-1] }
+func (l *Line) ArriveRight() float64 {
+	if l.memory != nil {
+		return l.memory.arrive(l.N, l.p[l.pb+l.N-1], -1)
+	}
+	return l.p[l.pb+l.N-1]
+}
 
-// Impedance is dH/dQ of a wave arriving at an end where the flow was q: B + R|q|/2, s/m2.
-func (l *Line) Impedance(q float64) float64 { return l.B + l.R*math.Abs(q)/2 }
+// Impedance is dH/dQ of a wave arriving at an end where the flow was q, s/m2: B + R|q|/2 with quasi-steady friction and an elastic wall.
+func (l *Line) Impedance(q float64) float64 {
+	z := l.B + l.R*math.Abs(q)/2
+	if l.memory != nil {
+		return l.memory.impedance(z)
+	}
+	return z
+}
 
 // Interior advances all nodes but the ends by one step. Read the arriving waves first; set the ends afterwards.
 func (l *Line) Interior() {
@@ -110,10 +136,13 @@ func (l *Line) Interior() {
 	}
 	l.steps++
 	p, m := l.p[l.pb:l.pb+l.N-1], l.m[l.mb+2:l.mb+l.N+1]
-	if l.gas == nil {
-		l.liquid(p, m)
-	} else {
+	switch {
+	case l.memory != nil:
+		l.memory.step(l, p, m)
+	case l.gas != nil:
 		l.cavities(p, m)
+	default:
+		liquid.step(l, p, m)
 	}
 	l.pb--
 	l.mb++
@@ -121,18 +150,24 @@ func (l *Line) Interior() {
 
 // SetLeft closes the step at the left end. zq is |Q| of the impedance used.
 func (l *Line) SetLeft(h, q, zq float64) {
-	d := l.R * zq * q
-	l.p[l.pb] = h + l.B*q - d/2
-	l.m[l.mb] = h - l.B*q + d/2
+	d, w := l.R*zq*q, 0.0
+	if l.memory != nil {
+		d, w = l.memory.end(0, h, q, d)
+	}
+	l.p[l.pb] = h + l.B*q - d/2 - w/2
+	l.m[l.mb] = h - l.B*q + d/2 - w/2
 	l.Left, l.dl = End{h, q}, d
 	l.envelope(0, h)
 }
 
 // SetRight closes the step at the right end. zq is |Q| of the impedance used.
 func (l *Line) SetRight(h, q, zq float64) {
-	d := l.R * zq * q
-	l.p[l.pb+l.N] = h + l.B*q - d/2
-	l.m[l.mb+l.N] = h - l.B*q + d/2
+	d, w := l.R*zq*q, 0.0
+	if l.memory != nil {
+		d, w = l.memory.end(l.N, h, q, d)
+	}
+	l.p[l.pb+l.N] = h + l.B*q - d/2 - w/2
+	l.m[l.mb+l.N] = h - l.B*q + d/2 - w/2
 	l.Right, l.dr = End{h, q}, d
 	l.envelope(l.N, h)
 }
@@ -161,6 +196,9 @@ func (l *Line) Head(i int) float64 {
 	if l.gas != nil {
 		return l.gas.head[i]
 	}
+	if l.memory != nil && l.memory.wall != nil {
+		return l.memory.wall.ref[i] + l.memory.wall.eta[i]
+	}
 	return (l.p[l.pb+i] + l.m[l.mb+i]) / 2
 }
 
@@ -171,6 +209,9 @@ func (l *Line) Flow(i int) float64 {
 		return l.Left.Q
 	case l.N:
 		return l.Right.Q
+	}
+	if l.memory != nil && l.memory.friction != nil {
+		return l.memory.friction.q[i]
 	}
 	x := (l.p[l.pb+i] - l.m[l.mb+i]) / 2 // B Q - R/2 Q|Q|
 	return 2 * x / (l.B + math.Sqrt(math.Max(l.B*l.B-2*l.R*math.Abs(x), 0)))
@@ -185,8 +226,9 @@ func (l *Line) Lowest(i int) (float64, int) { return l.min[i] / 2, int(l.minAt[i
 // Storage is the liquid stored by compression and stretching, relative to zero head, less the gas at its inner nodes, m3. It is the
 // trapezoidal sum of the heads with a quarter of the friction of the end nodes, (d_N - d_0)/4, which makes the balance exact with friction too.
 func (l *Line) Storage() float64 {
-	s := (l.Left.H+l.Right.H)/2 + (l.dr-l.dl)/4
+	s := (l.Left.H+l.Right.H)/2 + (l.dr-l.dl)/4 + l.memory.stretch()
 	if l.gas == nil {
+		s += l.memory.delay()
 		p, m := l.p[l.pb+1:l.pb+l.N], l.m[l.mb+1:l.mb+l.N]
 		for i := range p {
 			s += (p[i] + m[i]) / 2
@@ -202,7 +244,7 @@ func (l *Line) Storage() float64 {
 
 // CopyTo copies the state into dst, which must come from the same grid.
 func (l *Line) CopyTo(dst *Line) {
-	p, m, mx, mn, xa, na, w, g := dst.p, dst.m, dst.max, dst.min, dst.maxAt, dst.minAt, dst.warn, dst.gas
+	p, m, mx, mn, xa, na, w, g, y := dst.p, dst.m, dst.max, dst.min, dst.maxAt, dst.minAt, dst.warn, dst.gas, dst.memory
 	*dst = *l
 	dst.p, dst.m, dst.max, dst.min, dst.maxAt, dst.minAt, dst.warn = p, m, mx, mn, xa, na, w
 	copy(p, l.p)
@@ -213,16 +255,17 @@ func (l *Line) CopyTo(dst *Line) {
 	copy(na, l.minAt)
 	copy(w, l.warn)
 	dst.gas = l.gas.copyTo(g)
+	dst.memory = l.memory.copyTo(y)
 }
 
 // Clone is a new line in the same state.
 func (l *Line) Clone() *Line {
 	c := *l
-	c.p, c.m = make([]float64, len(l.p)), make([]float64, len(l.m))
-	c.max, c.min = make([]float64, len(l.max)), make([]float64, len(l.min))
+	c.p, c.m = floats(len(l.p), 0), floats(len(l.m), 1)
+	c.max, c.min = floats(len(l.max), 2), floats(len(l.min), 3)
 	c.maxAt, c.minAt = make([]int32, len(l.maxAt)), make([]int32, len(l.minAt))
-	c.warn = make([]float64, len(l.warn))
-	c.gas = nil
+	c.warn = floats(len(l.warn), 4)
+	c.gas, c.memory = nil, nil
 	l.CopyTo(&c)
 	return &c
 }

@@ -1,6 +1,7 @@
 package kernel
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -50,7 +51,34 @@ func drive(l *Line, left, right float64) {
 	l.SetRight(right, qr, zr)
 }
 
-func TestFrictionlessAgainstSlow(t *testing.T) {
+// forms are the forms of the liquid kernel that this machine runs.
+func forms() []form {
+	if f := fastest(); f.name != scalar.name {
+		return []form{f, scalar}
+	}
+	return []form{scalar}
+}
+
+// use makes lines use the form until the test or benchmark ends.
+func use(tb testing.TB, f form) {
+	was := liquid
+	liquid = f
+	tb.Cleanup(func() { liquid = was })
+}
+
+// eachForm runs a test once with every form.
+func eachForm(t *testing.T, test func(t *testing.T)) {
+	for _, f := range forms() {
+		t.Run("kernel="+f.name, func(t *testing.T) {
+			use(t, f)
+			test(t)
+		})
+	}
+}
+
+func TestFrictionlessAgainstSlow(t *testing.T) { eachForm(t, testFrictionlessAgainstSlow) }
+
+func testFrictionlessAgainstSlow(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(2, 60).Draw(t, "n")
 		steps := rapid.IntRange(1, 1500).Draw(t, "steps")
@@ -79,7 +107,9 @@ func TestFrictionlessAgainstSlow(t *testing.T) {
 
 // With friction the two differ at the ends only by the linearisation |Q| of one step before, which vanishes with the step: compare the
 // inner nodes of a long line before the end's difference arrives there.
-func TestFrictionAgainstSlow(t *testing.T) {
+func TestFrictionAgainstSlow(t *testing.T) { eachForm(t, testFrictionAgainstSlow) }
+
+func testFrictionAgainstSlow(t *testing.T) {
 	for _, r := range []float64{0.01, 5, 400} { // the last is beyond the series of liquid
 		n, q0 := 80, 0.3
 		l := NewLine(n, 500, r, 1, zeros(n+1), 0)
@@ -101,7 +131,9 @@ func TestFrictionAgainstSlow(t *testing.T) {
 	}
 }
 
-func TestSteadyStaysSteady(t *testing.T) {
+func TestSteadyStaysSteady(t *testing.T) { eachForm(t, testSteadyStaysSteady) }
+
+func testSteadyStaysSteady(t *testing.T) {
 	n, q0, r := 50, 0.2, 30/(0.04*50)
 	l := NewLine(n, 500, r, 1, zeros(n+1), 0)
 	h := make([]float64, n+1)
@@ -119,7 +151,9 @@ func TestSteadyStaysSteady(t *testing.T) {
 }
 
 // The storage changes by the trapezoidal integral of the end flows to rounding, with friction and with gas cavities as well.
-func TestStorage(t *testing.T) {
+func TestStorage(t *testing.T) { eachForm(t, testStorage) }
+
+func testStorage(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		r, tol float64
@@ -158,7 +192,9 @@ func TestStorage(t *testing.T) {
 	}
 }
 
-func TestVapourWarning(t *testing.T) {
+func TestVapourWarning(t *testing.T) { eachForm(t, testVapourWarning) }
+
+func testVapourWarning(t *testing.T) {
 	n := 10
 	v := make([]float64, n+1)
 	l := NewLine(n, 500, 0, 1, v, 1)
@@ -215,31 +251,52 @@ func TestCopyTo(t *testing.T) {
 	}
 }
 
-// Interior, the ends and all: reported as node updates per second.
+// Interior, the ends and all: reported as node updates per second. In "falling" every node has a new lowest head at every step, as when a
+// line drains after a trip, the dearest case for the envelope.
 func BenchmarkLine(b *testing.B) {
-	for _, c := range []struct {
-		name string
-		n    int
-		gas  bool
-	}{{"kernel=liquid/nodes=100", 99, false}, {"kernel=liquid/nodes=1000", 999, false}, {"kernel=liquid/nodes=10000", 9999, false},
-		{"kernel=cavities/nodes=1000", 999, true}} {
-		b.Run(c.name, func(b *testing.B) {
-			l := NewLine(c.n, 500, 1/(0.04*float64(c.n)), 1e-3, zeros(c.n+1), 0)
-			h, hv := make([]float64, c.n+1), make([]float64, c.n+1)
-			for i := range h {
-				h[i] = 100 - 30*float64(i)/float64(c.n)
-			}
-			l.Set(h, 0.2)
-			if c.gas {
-				l.Cavities(1e-6, hv)
-			}
-			k := 0
-			b.ReportAllocs()
-			for b.Loop() {
-				drive(l, 100, 70+20*math.Sin(float64(k)/50))
-				k++
-			}
-			b.ReportMetric(float64(c.n+1)*float64(b.N)/b.Elapsed().Seconds(), "nodes/s")
+	for _, f := range forms() {
+		for _, nodes := range []int{10, 30, 100, 1000, 10000} {
+			b.Run(fmt.Sprintf("kernel=%s/nodes=%d", f.name, nodes), func(b *testing.B) {
+				use(b, f)
+				benchmarkLine(b, sloping(nodes), 20, 0)
+			})
+		}
+		b.Run(fmt.Sprintf("kernel=%s/falling/nodes=1000", f.name), func(b *testing.B) {
+			use(b, f)
+			benchmarkLine(b, sloping(1000), 0, 1e-4)
 		})
 	}
+	b.Run("kernel=cavities/nodes=1000", func(b *testing.B) {
+		l := sloping(1000)
+		l.Cavities(1e-6, make([]float64, 1000))
+		benchmarkLine(b, l, 20, 0)
+	})
+}
+
+// sloping is a line in steady flow.
+func sloping(nodes int) *Line {
+	n := nodes - 1
+	l := NewLine(n, 500, 30/(0.04*float64(n)), 1e-3, zeros(nodes), 0)
+	h := make([]float64, nodes)
+	for i := range h {
+		h[i] = 100 - 30*float64(i)/float64(n)
+	}
+	l.Set(h, 0.2)
+	return l
+}
+
+// benchmarkLine steps a line whose right end swings, m, and whose ends both fall, m per step.
+func benchmarkLine(b *testing.B, l *Line, swing, fall float64) {
+	var wave [512]float64
+	for k := range wave {
+		wave[k] = swing * math.Sin(2*math.Pi*float64(k)/float64(len(wave)))
+	}
+	left, right, k := 100.0, 70.0, 0
+	b.ReportAllocs()
+	for b.Loop() {
+		left, right = left-fall, right-fall
+		drive(l, left, right+wave[k%len(wave)])
+		k++
+	}
+	b.ReportMetric(float64(l.N+1)*float64(b.N)/b.Elapsed().Seconds(), "nodes/s")
 }
