@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// link is a pipe, station or valve seen as an edge of the graph.
+// link is a pipe, station, valve or device between two nodes, seen as an edge of the graph.
 type link struct {
 	path     string // of the item
 	from, to string
@@ -28,7 +28,30 @@ func (n *Network) links() []link {
 	for _, t := range n.Throttles {
 		links = append(links, link{path: "throttling valves." + t.Name, from: t.From, to: t.To, lossless: t.Loss == 0})
 	}
+	for _, d := range n.Devices {
+		section, name := d.Label()
+		if from, to := d.Ends(); to != "" || between(d) {
+			links = append(links, link{path: section + "." + name, from: from, to: to})
+		}
+	}
 	return links
+}
+
+// between tells whether a device stands between two nodes.
+func between(d Device) bool {
+	return slices.ContainsFunc(Fields(d), func(f Field) bool { return f.Key == "to" })
+}
+
+// taps are the namings of nodes by devices between a node and the surroundings.
+func (n *Network) taps() []end {
+	var taps []end
+	for _, d := range n.Devices {
+		section, name := d.Label()
+		if at, to := d.Ends(); to == "" && !between(d) {
+			taps = append(taps, end{section + "." + name + ".at", at})
+		}
+	}
+	return taps
 }
 
 // manyFindings is the number of findings after which nobody reads hints, and looking for near names is too dear.
@@ -47,15 +70,16 @@ func (n *Network) ValidateGraph() []Finding {
 func (c *checker) graph(n *Network) {
 	links := n.links()
 	if len(links) == 0 {
-		c.fault("stations", "give stations or pipes", "there is nothing between the nodes")
+		c.fault("stations", "give stations, pipes or check valves", "there is nothing between the nodes")
 		return
 	}
 	var ends []end
 	for _, l := range links {
 		ends = append(ends, end{l.path + ".from", l.from}, end{l.path + ".to", l.to})
 	}
+	taps := n.taps()
 	before := len(c.findings)
-	c.nodes(n, ends)
+	c.nodes(n, append(ends, taps...))
 	for _, l := range links {
 		if l.from != "" && l.from == l.to {
 			c.fault(l.path+".to", "", "both ends are at node %q", l.from)
@@ -67,7 +91,7 @@ func (c *checker) graph(n *Network) {
 	if len(c.findings) > before {
 		return // names that miss each other make every later finding a repetition
 	}
-	c.connected(n, links)
+	c.connected(links, taps)
 	c.lossless(n, links)
 	c.elevations(n)
 }
@@ -192,8 +216,8 @@ func (s sets) join(a, b string) bool {
 	return true
 }
 
-// connected reports each part that hangs together with no reservoir or not with the first part.
-func (c *checker) connected(n *Network, links []link) {
+// connected reports each part that does not hang together with the first one.
+func (c *checker) connected(links []link, taps []end) {
 	parts := sets{}
 	for _, l := range links {
 		parts.join(l.from, l.to)
@@ -207,6 +231,12 @@ func (c *checker) connected(n *Network, links []link) {
 		}
 		reported[root] = true
 		c.fault(l.path, "one case is one installation: join the parts or make two cases", "%q and %q are not connected with %q", l.from, l.to, links[0].from)
+	}
+	for _, t := range taps {
+		if root := parts.root(t.node); !reported[root] {
+			reported[root] = true
+			c.fault(t.path, "let a pipe, station or valve end there", "nothing but devices is at node %q", t.node)
+		}
 	}
 }
 
@@ -238,6 +268,15 @@ func (c *checker) lossless(n *Network, links []link) {
 	}
 }
 
+// lowest is the lowest level that a reservoir comes to, m.
+func (r *Reservoir) lowest() float64 {
+	z := r.Head(0)
+	for _, l := range r.Levels {
+		z = min(z, l.Head)
+	}
+	return z
+}
+
 // elevations warns of pipe ends that do not meet, and of pipes that end above the level of a reservoir.
 func (c *checker) elevations(n *Network) {
 	type pipeEnd struct {
@@ -248,7 +287,7 @@ func (c *checker) elevations(n *Network) {
 	warned := map[string]bool{}
 	level := map[string]float64{}
 	for _, r := range n.Reservoirs {
-		level[r.Name] = r.Level
+		level[r.Name] = r.lowest()
 	}
 	for _, p := range n.Pipes {
 		if len(p.Profile) < 2 {

@@ -29,6 +29,7 @@ type Network struct {
 	Pipes       []Pipe
 	Stations    []Station
 	CheckValves []CheckValve
+	Devices     []Device
 	Throttles   []Throttle
 }
 
@@ -102,6 +103,9 @@ type Pipe struct {
 	FrictionFactor float64 // Darcy; 0: from the roughness and the steady Reynolds number
 	MinorLoss      float64 // sum of loss coefficients on the bore's velocity head, spread along the pipe with the friction
 	Profile        []Point // at least two, chainage increasing from 0
+	// Bends are the chainages, m, at which the direction changes or an anchor stands. Between them, and the ends, the axial force on each straight
+	// run is recorded; without any, none is. A straight pipe has one at 0.
+	Bends []float64
 }
 
 // Length is the chainage of the last point, m.
@@ -124,6 +128,7 @@ type Suction struct {
 type Station struct {
 	Name, From, To string
 	Units          int
+	Stopped        int     // units that stand still at the start of the run, the last ones
 	Elevation      float64 // of the valves' centre line, m
 	Pump           pump.Spec
 	Column         Suction // `water length`
@@ -147,23 +152,6 @@ type Throttle struct {
 type Opening struct {
 	Time float64 // s from the start of the run
 	Area float64 // effective area as a fraction of the full one
-}
-
-// EventKind tells what an event does.
-type EventKind uint8
-
-// Trip cuts the power of some units of a station.
-const Trip EventKind = iota
-
-// String is the word for the event in a case file.
-func (k EventKind) String() string { return [...]string{"trip"}[k] }
-
-// Event disturbs the steady state.
-type Event struct {
-	Kind   EventKind
-	Target string  // name of the station
-	Units  int     // how many units, counted from the first that still runs
-	Time   float64 // s from the start of the run
 }
 
 // Finding is one thing wrong, or worth knowing, in the data of an installation.

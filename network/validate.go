@@ -1,9 +1,11 @@
 package network
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"seatwise/network/pump"
@@ -14,15 +16,20 @@ const (
 	MaxUnits     = 100  // units of one station
 	maxWaveSpeed = 5000 // m/s; no liquid in any wall carries a wave faster
 	elevationGap = 1.0  // m; ends of two pipes at one node further apart than this are worth a warning
+	leastColumn  = 0.05 // m; a shorter water column or branch changes no result and makes the step of the whole network tiny
+	leastPipe    = 0.1  // m; nor does a shorter pipe
 )
 
 // Validate checks everything that can be checked without running anything. It returns all findings: first what is wrong with each
 // item, in the order of the network's own lists, then what is wrong with the graph they make.
-func (n *Network) Validate() []Finding { return append(n.ValidateItems(), n.ValidateGraph()...) }
+func (n *Network) Validate() []Finding {
+	return append(n.ValidateItems(func(string) string { return "" }), n.ValidateGraph()...)
+}
 
-// ValidateItems checks each item by itself.
-func (n *Network) ValidateItems() []Finding {
-	var c checker
+// ValidateItems checks each item by itself. Written gives the value at a path as its author wrote it, to be shown in place of the SI value; ""
+// where nobody did.
+func (n *Network) ValidateItems(written func(path string) string) []Finding {
+	c := checker{written: written}
 	c.surroundings(n)
 	for i := range n.Reservoirs {
 		c.reservoir(&n.Reservoirs[i])
@@ -44,12 +51,19 @@ func (n *Network) ValidateItems() []Finding {
 	for i := range n.Throttles {
 		c.throttle(&n.Throttles[i])
 	}
+	for _, d := range n.Devices {
+		c.device(d)
+	}
 	c.names(n)
+	c.deviceNames(n)
 	return c.findings
 }
 
 // checker collects findings.
-type checker struct{ findings []Finding }
+type checker struct {
+	findings []Finding
+	written  func(path string) string
+}
 
 func (c *checker) fault(path, hint, format string, args ...any) {
 	c.findings = append(c.findings, Finding{Path: path, Text: fmt.Sprintf(format, args...), Hint: hint})
@@ -71,7 +85,7 @@ func (c *checker) finite(path, what string, x float64) bool {
 
 func (c *checker) positive(path, what, unit string, x float64) bool {
 	if !finite(x) || x <= 0 {
-		c.fault(path, "give a value above zero", "%s is %s", what, show(x, unit))
+		c.fault(path, "give a value above zero", "%s is %s", what, c.show(path, x, unit))
 		return false
 	}
 	return true
@@ -79,13 +93,28 @@ func (c *checker) positive(path, what, unit string, x float64) bool {
 
 func (c *checker) notNegative(path, what, unit string, x float64) bool {
 	if !finite(x) || x < 0 {
-		c.fault(path, "give zero or a value above it", "%s is %s", what, show(x, unit))
+		c.fault(path, "give zero or a value above it", "%s is %s", what, c.show(path, x, unit))
 		return false
 	}
 	return true
 }
 
-func show(x float64, unit string) string { return strings.TrimSpace(fmt.Sprintf("%.4g %s", x, unit)) }
+// atLeast checks a length that only needs to be there when it matters.
+func (c *checker) atLeast(path, what string, x, least float64, otherwise string) {
+	if x < least {
+		c.fault(path, fmt.Sprintf("give %g m or more, or %s", least, otherwise), "%s is %s", what, c.show(path, x, "m"))
+	}
+}
+
+// show is a value as it was written, else in SI.
+func (c *checker) show(path string, x float64, unit string) string {
+	if text := c.written(path); text != "" {
+		return text
+	}
+	return inSI(x, unit)
+}
+
+func inSI(x float64, unit string) string { return strings.TrimSpace(fmt.Sprintf("%.4g %s", x, unit)) }
 
 func (c *checker) surroundings(n *Network) {
 	if err := n.Fluid.Validate(); err != nil {
@@ -108,14 +137,20 @@ func (c *checker) reservoir(r *Reservoir) {
 		row := fmt.Sprintf("%s[%d]", at, i+1)
 		c.finite(row+"[2]", "level", l.Head)
 		if c.finite(row+"[1]", "time", l.Time) && i > 0 && l.Time < r.Levels[i-1].Time {
-			c.fault(row+"[1]", "sort the rows by time", "time goes backwards: %.4g s follows %.4g s", l.Time, r.Levels[i-1].Time)
+			c.fault(row+"[1]", "sort the rows by time", "time goes backwards: %s", c.follows(at, i, l.Time, r.Levels[i-1].Time, "s"))
 		}
 	}
 }
 
+// follows shows the value in the first column of row i, from 0, of a table and the one before it.
+func (c *checker) follows(table string, i int, this, last float64, unit string) string {
+	cell := func(i int) string { return fmt.Sprintf("%s[%d][1]", table, i+1) }
+	return c.show(cell(i), this, unit) + " follows " + c.show(cell(i-1), last, unit)
+}
+
 func (c *checker) slope(path string, slope float64) {
 	if !(math.Abs(slope) <= math.Pi/2*(1+1e-12)) {
-		c.fault(path, "give -90 deg (downflow) to 90 deg (upflow)", "slope is %.4g deg", slope*180/math.Pi)
+		c.fault(path, "give -90 deg (downflow) to 90 deg (upflow)", "slope is %s", c.show(path, slope*180/math.Pi, "deg"))
 	}
 }
 
@@ -123,16 +158,21 @@ func (c *checker) station(n *Network, s *Station) {
 	at := "stations." + s.Name
 	if s.Units < 1 || s.Units > MaxUnits {
 		c.fault(at+".units", fmt.Sprintf("give a whole number from 1 to %d", MaxUnits), "the station has %d units", s.Units)
+	} else if s.Stopped < 0 || s.Stopped > s.Units {
+		c.fault(at+".running", fmt.Sprintf("give a whole number from 0 to %d", s.Units), "%d units run at the start, the station has %d", s.Units-s.Stopped, s.Units)
 	}
 	c.finite(at+".elevation", "elevation", s.Elevation)
 	c.slope(at+".slope", s.Slope)
 	c.pump(n, at+".pump", s.Pump)
 	if c.notNegative(at+".pump.water length", "water length", "m", s.Column.Length) && s.Column.Length > 0 {
-		c.positive(at+".pump.water length", "bore of the water column", "m", s.Column.Bore)
-		c.waveSpeed(at+".pump.water length", s.Column.WaveSpeed)
+		c.atLeast(at+".pump.water length", "water length", s.Column.Length, leastColumn, "leave it out")
+		c.positive(at+".pump.water column", "bore of the water column", "m", s.Column.Bore)
+		c.waveSpeed(at+".pump.water column", s.Column.WaveSpeed)
 	}
 	if b := s.Branch; b != nil {
-		c.positive(at+".branch.length", "length", "m", b.Length)
+		if c.positive(at+".branch.length", "length", "m", b.Length) {
+			c.atLeast(at+".branch.length", "length", b.Length, leastColumn, "leave the branch out")
+		}
 		c.bore(at+".branch", b.Bore, b.WaveSpeed, b.Roughness, b.FrictionFactor, b.MinorLoss)
 	}
 }
@@ -144,10 +184,8 @@ func (c *checker) pump(n *Network, at string, s pump.Spec) {
 	c.positive(at+".rated.head", "rated head", "m", s.Head)
 	c.positive(at+".rated.speed", "rated speed", "rad/s", s.Speed)
 	if !(s.Efficiency > 0 && s.Efficiency <= 1) {
-		c.fault(at+".rated.efficiency", "give more than 0 % and at most 100 %", "rated efficiency is %.4g %%", 100*s.Efficiency)
+		c.fault(at+".rated.efficiency", "give more than 0 % and at most 100 %", "rated efficiency is %s", c.show(at+".rated.efficiency", 100*s.Efficiency, "%"))
 	}
-	c.notNegative(at+".inertia", "inertia", "kg·m2", s.Inertia)
-	c.notNegative(at+".specific speed", "specific speed", "", s.SpecificSpeed)
 	if len(s.Curve) == 1 {
 		c.fault(at+".curve", "give two rows or more, or leave the curve out", "the curve has a single row")
 	}
@@ -156,10 +194,10 @@ func (c *checker) pump(n *Network, at string, s pump.Spec) {
 		c.notNegative(row+"[1]", "flow", "m3/s", p.Flow)
 		c.notNegative(row+"[2]", "head", "m", p.Head)
 		if !(p.Efficiency >= 0 && p.Efficiency <= 1) {
-			c.fault(row+"[3]", "give 0 % to 100 %", "efficiency is %.4g %%", 100*p.Efficiency)
+			c.fault(row+"[3]", "give 0 % to 100 %", "efficiency is %s", c.show(row+"[3]", 100*p.Efficiency, "%"))
 		}
 		if i > 0 && !(p.Flow > s.Curve[i-1].Flow) {
-			c.fault(row+"[1]", "sort the rows by flow and give each flow once", "flow does not increase: %.4g m3/s follows %.4g m3/s", p.Flow, s.Curve[i-1].Flow)
+			c.fault(row+"[1]", "sort the rows by flow and give each flow once", "flow does not increase: %s", c.follows(at+".curve", i, p.Flow, s.Curve[i-1].Flow, "m3/s"))
 		}
 	}
 	if len(c.findings) > before || n.Fluid.Validate() != nil || n.G() <= 0 || !finite(n.G()) {
@@ -167,13 +205,28 @@ func (c *checker) pump(n *Network, at string, s pump.Spec) {
 	}
 	built, err := pump.New(s, n.Fluid.Density, n.G())
 	if err != nil {
-		for line := range strings.SplitSeq(err.Error(), "\n") {
-			c.fault(at, "", "%s", strings.TrimPrefix(line, pump.ErrSpec.Error()+": "))
-		}
+		c.unbuilt(at, err)
 		return
 	}
 	for _, w := range built.Warnings {
 		c.warn(at, "", "%s", strings.TrimPrefix(w, "pump: "))
+	}
+}
+
+// unbuilt reports what package pump has against a pump: its error joins one fault per value.
+func (c *checker) unbuilt(at string, err error) {
+	faults := []error{err}
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		faults = joined.Unwrap()
+	}
+	for _, one := range faults {
+		var f *pump.Fault
+		if !errors.As(one, &f) {
+			c.fault(at, "", "%s", strings.TrimPrefix(one.Error(), pump.ErrSpec.Error()+": "))
+			continue
+		}
+		path := strings.TrimSuffix(at+"."+f.Path, ".")
+		c.fault(path, f.Hint, "%s is %s", f.What, c.show(path, f.SI, f.Unit))
 	}
 }
 
@@ -190,7 +243,7 @@ func (c *checker) pipe(p *Pipe) {
 			continue
 		}
 		if i == 0 && q.Chainage != 0 {
-			c.fault(row+"[1]", "chainage is the distance from the end named in from", "the profile starts at chainage %.6g m, not at 0 m", q.Chainage)
+			c.fault(row+"[1]", "chainage is the distance from the end named in from", "the profile starts at chainage %s, not at 0 m", c.show(row+"[1]", q.Chainage, "m"))
 		}
 		if i == 0 {
 			continue
@@ -199,11 +252,14 @@ func (c *checker) pipe(p *Pipe) {
 		run := q.Chainage - last.Chainage
 		switch {
 		case !(run > 0):
-			c.fault(row+"[1]", "chainage is the distance along the pipe and must increase", "the profile goes backwards: chainage %.6g m follows %.6g m", q.Chainage, last.Chainage)
+			c.fault(row+"[1]", "chainage is the distance along the pipe and must increase", "the profile goes backwards: chainage %s", c.follows(at+".profile", i, q.Chainage, last.Chainage, "m"))
 		case math.Abs(q.Elevation-last.Elevation) > run*(1+1e-9):
 			c.warn(row, "chainage is the distance along the pipe, not on the map", "the pipe climbs %.4g m over a length of %.4g m",
 				math.Abs(q.Elevation-last.Elevation), run)
 		}
+	}
+	if n := len(p.Profile); n > 1 && p.Profile[n-1].Chainage > 0 {
+		c.atLeast(at+".length", "length", p.Length(), leastPipe, "join its ends to one node")
 	}
 }
 
@@ -212,7 +268,7 @@ func (c *checker) bore(at string, bore, waveSpeed, roughness, friction, minor fl
 	ok := c.positive(at+".bore", "bore", "m", bore)
 	c.waveSpeed(at+".wave speed", waveSpeed)
 	if c.notNegative(at+".roughness", "roughness", "m", roughness) && ok && roughness > bore/10 {
-		c.fault(at+".roughness", "roughness is a matter of a tenth of a millimetre", "roughness %.4g m is more than a tenth of the bore", roughness)
+		c.fault(at+".roughness", "roughness is a matter of a tenth of a millimetre", "roughness %s is more than a tenth of the bore", c.show(at+".roughness", roughness, "m"))
 	}
 	c.notNegative(at+".friction factor", "friction factor", "", friction)
 	c.notNegative(at+".minor loss", "minor loss", "", minor)
@@ -220,7 +276,7 @@ func (c *checker) bore(at string, bore, waveSpeed, roughness, friction, minor fl
 
 func (c *checker) waveSpeed(path string, a float64) {
 	if c.positive(path, "wave speed", "m/s", a) && a > maxWaveSpeed {
-		c.fault(path, fmt.Sprintf("give at most %d m/s", maxWaveSpeed), "wave speed is %.4g m/s", a)
+		c.fault(path, fmt.Sprintf("give at most %d m/s", maxWaveSpeed), "wave speed is %s", c.show(path, a, "m/s"))
 	}
 }
 
@@ -233,64 +289,12 @@ func (c *checker) throttle(t *Throttle) {
 		row := fmt.Sprintf("%s.opening[%d]", at, i+1)
 		c.finite(row+"[1]", "time", o.Time)
 		if !(o.Area >= 0 && o.Area <= 1) {
-			c.fault(row+"[2]", "give 0 % to 100 %", "opening is %.4g %%", 100*o.Area)
+			c.fault(row+"[2]", "give 0 % to 100 %", "opening is %s", c.show(row+"[2]", 100*o.Area, "%"))
 		}
 		if i > 0 && !(o.Time > t.Schedule[i-1].Time) {
-			c.fault(row+"[1]", "sort the rows by time", "time does not increase: %.4g s follows %.4g s", o.Time, t.Schedule[i-1].Time)
+			c.fault(row+"[1]", "sort the rows by time", "time does not increase: %s", c.follows(at+".opening", i, o.Time, t.Schedule[i-1].Time, "s"))
 		}
 	}
-}
-
-// ValidateEvents checks events against the installation. Paths are relative to the list of events.
-func (n *Network) ValidateEvents(events []Event) []Finding {
-	var c checker
-	tripped := map[string]int{}
-	for i, e := range events {
-		at := fmt.Sprintf("[%d]", i+1)
-		if !finite(e.Time) || e.Time < 0 {
-			c.fault(at+".at", "times count from the start of the run", "the event is at %s", show(e.Time, "s"))
-		}
-		s := n.station(e.Target)
-		if s == nil {
-			c.fault(at+"."+e.Kind.String(), n.stationHint(e.Target), "there is no station %q", e.Target)
-			continue
-		}
-		if e.Units < 1 {
-			c.fault(at+".units", "give a whole number from 1", "the event trips %d units", e.Units)
-			continue
-		}
-		if s.Units < 1 {
-			continue // said of the station
-		}
-		tripped[s.Name] += e.Units
-		if total := tripped[s.Name]; total > s.Units && total-e.Units <= s.Units {
-			c.fault(at+".units", "", "%d units are tripped, station %s has %d", total, s.Name, s.Units)
-		}
-	}
-	return c.findings
-}
-
-func (n *Network) station(name string) *Station {
-	for i := range n.Stations {
-		if n.Stations[i].Name == name {
-			return &n.Stations[i]
-		}
-	}
-	return nil
-}
-
-func (n *Network) stationHint(name string) string {
-	var names []string
-	for _, s := range n.Stations {
-		names = append(names, s.Name)
-	}
-	if near := Nearest(name, names); near != "" {
-		return fmt.Sprintf("did you mean %q?", near)
-	}
-	if len(names) == 0 {
-		return "the case has no station"
-	}
-	return "stations: " + strings.Join(names, ", ")
 }
 
 var nameForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9-]*$`)
@@ -340,4 +344,9 @@ func (c *checker) names(n *Network) {
 	check("pipe", "pipes.", pipes)
 	check("check valve", "check valves.", valves)
 	check("throttling valve", "throttling valves.", throttles)
+	for _, v := range valves { // results name a check valve by its station, or by its own name where it stands alone
+		if i := slices.IndexFunc(stations, func(s string) bool { return strings.EqualFold(s, v) }); i >= 0 {
+			c.fault("check valves."+v, "names of stations and of check valves that stand alone are unique together, ignoring case", "%q is a station", stations[i])
+		}
+	}
 }

@@ -61,6 +61,20 @@ func TestFindings(t *testing.T) {
 			network.Finding{Path: "stations.lift.branch.bore", Text: "bore is -0.25 m", Hint: "give a value above zero"}},
 		{"column", func(n *network.Network) { station(n).Column.Length = -1 },
 			network.Finding{Path: "stations.lift.pump.water length", Text: "water length is -1 m", Hint: "give zero or a value above it"}},
+		{"tiny branch", func(n *network.Network) { station(n).Branch.Length = 1e-6 },
+			network.Finding{Path: "stations.lift.branch.length", Text: "length is 1e-06 m", Hint: "give 0.05 m or more, or leave the branch out"}},
+		{"tiny column", func(n *network.Network) { station(n).Column.Length = 0.049 },
+			network.Finding{Path: "stations.lift.pump.water length", Text: "water length is 0.049 m", Hint: "give 0.05 m or more, or leave it out"}},
+		{"tiny pipe", func(n *network.Network) { n.Pipes[0].Profile[1].Chainage = 0.09 },
+			network.Finding{Path: "pipes.main.length", Text: "length is 0.09 m", Hint: "give 0.1 m or more, or join its ends to one node"}},
+		{"least inertia", func(n *network.Network) { station(n).Pump.Inertia = 1e-12 },
+			network.Finding{Path: "stations.lift.pump.inertia", Text: "inertia is 1e-12 kg·m2", Hint: "give 1e-9 to 1e9 kg·m2, or leave it out to have it estimated"}},
+		{"curve beyond reason", func(n *network.Network) { station(n).Pump.Curve[3].Head = 600 },
+			network.Finding{Path: "stations.lift.pump.curve[4][2]", Text: "head is 600 m", Hint: "give 0 to 520 m, 10 times the rated head at most"}},
+		{"station and check valve of one name", func(n *network.Network) {
+			n.CheckValves = []network.CheckValve{{Name: "Lift", From: "header", To: "fork"}}
+		},
+			network.Finding{Path: "check valves.Lift", Text: `"lift" is a station`, Hint: "names of stations and of check valves that stand alone are unique together, ignoring case"}},
 		{"rated flow", func(n *network.Network) { station(n).Pump.Flow = 0 },
 			network.Finding{Path: "stations.lift.pump.rated.flow", Text: "rated flow is 0 m3/s", Hint: "give a value above zero"}},
 		{"efficiency", func(n *network.Network) { station(n).Pump.Efficiency = 1.2 },
@@ -136,7 +150,7 @@ func TestFindings(t *testing.T) {
 		},
 			network.Finding{Path: "throttling valves.b.loss", Text: "nothing between two fixed heads takes any head, so the flow has no bound", Hint: "give the loss of one valve on the way"}},
 		{"nothing", func(n *network.Network) { *n = network.Network{Fluid: n.Fluid, Atmosphere: n.Atmosphere} },
-			network.Finding{Path: "stations", Text: "there is nothing between the nodes", Hint: "give stations or pipes"}},
+			network.Finding{Path: "stations", Text: "there is nothing between the nodes", Hint: "give stations, pipes or check valves"}},
 
 		{"rising curve", func(n *network.Network) { station(n).Pump.Curve[1].Head = 67 },
 			network.Finding{Path: "stations.lift.pump", Text: "head rises along the curve between 0 and 0.06 m3/s: parallel units may hunt there", Warning: true}},
@@ -148,6 +162,10 @@ func TestFindings(t *testing.T) {
 			network.Finding{Path: "pipes.rise.profile[1]", Text: "pipes meet at node fork at elevations 108 m and 102 m", Hint: "check the datum of both", Warning: true}},
 		{"free discharge", func(n *network.Network) { n.Pipes[1].Profile[1].Elevation = 160 },
 			network.Finding{Path: "pipes.rise.profile[2]", Text: "pipe rise ends 8.5 m above the level of tower", Hint: "a pipe that discharges above the level needs the head of its own end: set the level to it", Warning: true}},
+		{"falling level", func(n *network.Network) {
+			n.Reservoirs[1].Levels = []network.Level{{Time: 0, Head: 151.5}, {Time: 9, Head: 100}}
+		},
+			network.Finding{Path: "pipes.rise.profile[2]", Text: "pipe rise ends 2 m above the level of tower", Hint: "a pipe that discharges above the level needs the head of its own end: set the level to it", Warning: true}},
 		{"boiling", func(n *network.Network) { n.Fluid.VapourPressure = 120e3 },
 			network.Finding{Path: "fluid", Text: "the liquid boils in the open: its vapour pressure 120 kPa is not below the atmosphere", Hint: "check temperature and atmosphere", Warning: true}},
 	} {
@@ -159,36 +177,30 @@ func TestFindings(t *testing.T) {
 	}
 }
 
+// A value that somebody wrote is shown as written, in their unit.
+func TestFindingsAsWritten(t *testing.T) {
+	n := sound()
+	n.Pipes[0].Bore, n.Stations[0].Pump.Curve[2].Flow = -0.0254, 0.06
+	written := map[string]string{"pipes.main.bore": "-1 in", "stations.lift.pump.curve[3][1]": "216 m3/h", "stations.lift.pump.curve[2][1]": "0.06 m3/s"}
+	require.Equal(t, []network.Finding{
+		{Path: "stations.lift.pump.curve[3][1]", Text: "flow does not increase: 216 m3/h follows 0.06 m3/s", Hint: "sort the rows by flow and give each flow once"},
+		{Path: "pipes.main.bore", Text: "bore is -1 in", Hint: "give a value above zero"},
+	}, n.ValidateItems(func(path string) string { return written[path] }))
+}
+
+// The lengths at the bounds are accepted, and so is no water column at all.
+func TestLeastLengths(t *testing.T) {
+	n := sound()
+	n.Stations[0].Branch.Length, n.Stations[0].Column.Length, n.Pipes[0].Profile[1].Chainage = 0.05, 0.05, 0.1
+	require.Empty(t, n.Validate())
+	n.Stations[0].Column.Length = 0
+	require.Empty(t, n.Validate())
+}
+
 func TestLoneCheckValve(t *testing.T) {
 	n := sound()
 	n.CheckValves = []network.CheckValve{{Name: "guard", From: "header", To: "fork", Elevation: 102, Slope: -2}}
 	require.Equal(t, []network.Finding{{Path: "check valves.guard.slope", Text: "slope is -114.6 deg", Hint: "give -90 deg (downflow) to 90 deg (upflow)"}}, n.Validate())
-}
-
-func TestEventFindings(t *testing.T) {
-	for _, c := range []struct {
-		name   string
-		events []network.Event
-		want   []network.Finding
-	}{
-		{"right", []network.Event{{Target: "lift", Units: 2, Time: 1}, {Target: "lift", Units: 1, Time: 2}}, nil},
-		{"too many", []network.Event{{Target: "lift", Units: 4, Time: 1}},
-			[]network.Finding{{Path: "[1].units", Text: "4 units are tripped, station lift has 3"}}},
-		{"too many in all", []network.Event{{Target: "lift", Units: 2, Time: 1}, {Target: "lift", Units: 2, Time: 2}},
-			[]network.Finding{{Path: "[2].units", Text: "4 units are tripped, station lift has 3"}}},
-		{"none", []network.Event{{Target: "lift", Time: 1}},
-			[]network.Finding{{Path: "[1].units", Text: "the event trips 0 units", Hint: "give a whole number from 1"}}},
-		{"unknown", []network.Event{{Target: "lfit", Units: 1}},
-			[]network.Finding{{Path: "[1].trip", Text: `there is no station "lfit"`, Hint: `did you mean "lift"?`}}},
-		{"far off", []network.Event{{Target: "booster", Units: 1}},
-			[]network.Finding{{Path: "[1].trip", Text: `there is no station "booster"`, Hint: "stations: lift"}}},
-		{"before the start", []network.Event{{Target: "lift", Units: 1, Time: -1}},
-			[]network.Finding{{Path: "[1].at", Text: "the event is at -1 s", Hint: "times count from the start of the run"}}},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			require.Equal(t, c.want, sound().ValidateEvents(c.events))
-		})
-	}
 }
 
 func TestNearest(t *testing.T) {

@@ -18,12 +18,24 @@ type CheckValve struct {
 
 	// Shut holds the valve closed in the steady equation; the steady solver decides.
 	Shut bool
-	// Touched is told of every arrival on seat or stop.
-	Touched func(before, after valve.State, flow float64)
+
+	FailAt        float64 // s from which the disc stays where FailedOpening says; +Inf: never
+	FailedOpening float64 // fraction of the travel
 
 	now, saved valve.State
 	next       valve.Step
 	before     valve.State // at the event
+
+	healthy     valve.Motion // the motion before the disc failed; nil: it has not
+	savedFailed bool
+}
+
+// stuckShut is a disc that does not leave its seat.
+type stuckShut struct{ valve.Motion }
+
+// Advance implements valve.Motion.
+func (stuckShut) Advance(s valve.State, _, v, _ float64) valve.Step {
+	return valve.Step{State: s, R: v, RV: 1, Event: 1}
 }
 
 func (d *CheckValve) drop(v, ha, hb float64) (dp, dpv float64) {
@@ -79,7 +91,26 @@ func (d *CheckValve) Try(_, h, q, ha, hb float64) Equation {
 func (d *CheckValve) Event() float64 { return d.next.Event }
 
 // Accept implements Device.
-func (d *CheckValve) Accept(_, _, _, _, _ float64) { d.now = d.next.State }
+func (d *CheckValve) Accept(t, h, _, _, _ float64) {
+	d.now = d.next.State
+	if t+h >= d.FailAt && d.healthy == nil {
+		d.fail()
+	}
+}
+
+// fail puts the stuck disc in place of the moving one. An opening of 0 is a valve stuck shut.
+func (d *CheckValve) fail() {
+	d.healthy = d.Valve.Motion
+	if l, ok := d.healthy.(*valve.Law); ok && d.FailedOpening > 0 {
+		if s, err := l.Stuck(min(d.FailedOpening, 1)); err == nil {
+			d.Valve.Motion = s
+			d.now = valve.State{Y: s.At, Contact: valve.Stopped}
+			return
+		}
+	}
+	d.Valve.Motion = stuckShut{d.healthy}
+	d.now, _ = d.healthy.Shut()
+}
 
 // Rest implements Device.
 func (d *CheckValve) Rest() {
@@ -101,10 +132,15 @@ func (d *CheckValve) Touch(q, ha, hb float64) {
 func (d *CheckValve) SubSteps(h float64) int { return d.Valve.Motion.SubSteps(d.now, h) }
 
 // Save implements Device.
-func (d *CheckValve) Save() { d.saved = d.now }
+func (d *CheckValve) Save() { d.saved, d.savedFailed = d.now, d.healthy != nil }
 
 // Restore implements Device.
-func (d *CheckValve) Restore() { d.now = d.saved }
+func (d *CheckValve) Restore() {
+	d.now = d.saved
+	if d.healthy != nil && !d.savedFailed {
+		d.Valve.Motion, d.healthy = d.healthy, nil
+	}
+}
 
 // Opening is the present fraction of travel.
 func (d *CheckValve) Opening() float64 { return min(max(d.Valve.Motion.Opening(d.now), 0), 1) }

@@ -37,6 +37,22 @@ type Device interface {
 	Restore()
 }
 
+// Settler is a device that can find the steady heads impossible: a relief valve that would be open, a tank below its floor.
+type Settler interface {
+	Settled(ha, hb float64) error
+}
+
+// Turner is a device whose steady equation has branches that Newton's method must not cross: Turn takes the one that belongs to the converged flow
+// and heads, and tells whether it is another.
+type Turner interface {
+	Turn(q, ha, hb float64) bool
+}
+
+// Noter is a device with something to tell after a run: a vessel that emptied, a tank that spilled. The texts leave out its name.
+type Noter interface {
+	Notes() []string
+}
+
 // quiet is a device without events.
 type quiet struct{}
 

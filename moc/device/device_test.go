@@ -139,7 +139,7 @@ func TestThrottleSchedule(t *testing.T) {
 	for _, c := range [][2]float64{{0, 1}, {1, 1}, {2, 0.5}, {3, 0}, {9, 0}} {
 		require.InDelta(t, c[1], d.Tau(c[0]), 1e-15)
 	}
-	q := d.CdA * math.Sqrt(2*network.Gravity*10)
+	q := d.Area * math.Sqrt(2*network.Gravity*10/5)
 	require.InDelta(t, 0, d.Steady(q, 10, 0).R, 1e-9*q*q)
 	require.InDelta(t, 0, d.Steady(-q, 0, 10).R, 1e-9*q*q)
 }

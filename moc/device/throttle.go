@@ -8,21 +8,22 @@ import (
 
 // Throttle is a throttling valve of relative effective area tau(t):
 //
-//	q = tau CdA sqrt(2 g |ha - hb|) sign(ha - hb),   CdA = A/sqrt(K)
+//	q = tau A sqrt(2 g |ha - hb| / K) sign(ha - hb)
 //
-// with A the bore area, m2, and K the loss coefficient when fully open. Written without singularity at tau = 0 and at q = 0 as
+// with A the bore area, m2, and K the loss coefficient when fully open. Written without singularity at tau = 0, at K = 0 and at q = 0 as
 //
-//	q sqrt(q^2 + q0^2) = tau^2 2 g CdA^2 (ha - hb),   q0 = 1e-6 CdA m/s
+//	K q sqrt(q^2 + q0^2) = tau^2 2 g A^2 (ha - hb),   q0 = 1e-6 A m/s
 type Throttle struct {
 	quiet
-	CdA      float64 // m2
+	Area     float64 // m2
+	Loss     float64 // K
 	G        float64 // m/s2
 	Schedule []network.Opening
 }
 
 // NewThrottle returns the device of a throttling valve.
 func NewThrottle(t network.Throttle, g float64) *Throttle {
-	return &Throttle{CdA: math.Pi / 4 * t.Bore * t.Bore / math.Sqrt(t.Loss), G: g, Schedule: t.Schedule}
+	return &Throttle{Area: math.Pi / 4 * t.Bore * t.Bore, Loss: t.Loss, G: g, Schedule: t.Schedule}
 }
 
 // Tau is the relative effective area at time t, s.
@@ -44,14 +45,13 @@ func (d *Throttle) Tau(t float64) float64 {
 }
 
 func (d *Throttle) at(tau, q, ha, hb float64) Equation {
-	k := 2 * d.G * d.CdA * d.CdA
 	if tau == 0 {
 		return Equation{q, 1, 0, 0}
 	}
-	q0 := 1e-6 * d.CdA
+	q0 := 1e-6 * d.Area
 	root := math.Sqrt(q*q + q0*q0)
-	c := tau * tau * k
-	return Equation{q*root - c*(ha-hb), root + q*q/root, -c, c}
+	c := tau * tau * 2 * d.G * d.Area * d.Area
+	return Equation{d.Loss*q*root - c*(ha-hb), d.Loss * (root + q*q/root), -c, c}
 }
 
 // Steady implements Device.

@@ -26,11 +26,22 @@ func (d *Document) read() reading {
 	f.valves = r.valves(root, "valves")
 	r.uniqueValves(d.root, f.candidates, f.valves)
 
-	root.need("stations", "{name: {from: node, to: node, ...}}")
+	if !root.has("check valves") {
+		root.need("stations", "{name: {from: node, to: node, ...}}")
+	}
 	base := choice.Scenario{Name: "base", Network: r.installation(root, f)}
 	base.Events = r.events(root, base.Network)
 	run := r.section(root.take("run"), "run")
 	c.Until, _ = run.positive("until", quantity.Time)
+	if word, ok := run.choose("friction", frictionWords()); ok && word != "" {
+		for _, f := range choice.Frictions() {
+			if f.String() == word {
+				c.Friction = f
+			}
+		}
+	} else {
+		r.assume("run.friction", "quasi-steady", Default, "common practice", "run: friction as in steady flow at the same velocity; unsteady friction would damp the waves more")
+	}
 	run.done()
 	c.Limits = r.limits(root)
 	block := r.titleBlock(root)
@@ -38,6 +49,9 @@ func (d *Document) read() reading {
 	root.done() // before anything is judged that an unknown key may have left out
 	r.judge(d.root, base.Network, f, "events", base.Events, c.Until)
 	c.Scenarios = r.scenarios(root, f, base, c.Until)
+	for i, s := range c.Scenarios {
+		c.Scenarios[i].Events = inTime(s.Events)
+	}
 
 	for _, o := range d.overrides {
 		r.assumptions = append(r.assumptions, fmt.Sprintf("%s set to %s, not as in the case file", o.path, o.value))
@@ -63,4 +77,13 @@ func (r *reader) format(root *section) {
 	if n, ok := root.count("format"); ok && n != Format {
 		r.failed("format", root.node.get("format").value.fault(fmt.Sprintf("format %d is not known", n), fmt.Sprintf("this program reads format %d", Format)))
 	}
+}
+
+// frictionWords are the forms of friction that a case may ask for.
+func frictionWords() []string {
+	var words []string
+	for _, f := range choice.Frictions() {
+		words = append(words, f.String())
+	}
+	return words
 }

@@ -1,6 +1,7 @@
 package casefile
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -52,7 +53,7 @@ func (s *section) material() (pipe.Material, bool) {
 	if near := network.Nearest(name, pipe.Names()); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)
 	}
-	s.r.failed(s.key("material"), s.node.get("material").value.fault(fmt.Sprintf("%s: there is no material %s", s.key("material"), quote(name)), hint))
+	s.r.failed(s.key("material"), s.node.get("material").value.fault(fmt.Sprintf("%s: there is no material %s", s.key("material"), quantity.Quote(name)), hint))
 	return pipe.Material{}, false
 }
 
@@ -80,12 +81,25 @@ func (s *section) boreAndWall() (bore, wall float64) {
 	}
 	size, err := pipe.Schedule(label)
 	if err != nil {
-		s.r.failed(s.key("size"), s.node.get("size").value.fault(s.key("size")+": "+strings.TrimPrefix(err.Error(), "pipe: "), "write it like DN450 STD, or give bore and wall"))
+		s.r.failed(s.key("size"), s.unknownSize(err))
 		return someBore, someWall
 	}
 	s.r.assume(s.key("bore"), fmt.Sprintf("%.4g mm", size.Bore()*1e3), Catalogue, "ASME B36.10M, from memory",
 		"%s: bore %.4g mm and wall %.4g mm of size %s", s.path, size.Bore()*1e3, size.Wall*1e3, size.Label)
 	return size.Bore(), size.Wall
+}
+
+// unknownSize is the error of package pipe about a size, with the nearest that there is.
+func (s *section) unknownSize(err error) *Error {
+	at := s.node.get("size").value
+	var e *pipe.SizeError
+	if !errors.As(err, &e) {
+		return at.fault(s.key("size")+": "+err.Error(), "")
+	}
+	if near := network.Nearest(e.Schedule, e.Schedules); near != "" && e.Nominal != "" {
+		return at.fault(fmt.Sprintf("%s: unknown size %s", s.key("size"), quantity.Quote(e.Label)), fmt.Sprintf("did you mean %q?", e.Nominal+" "+near))
+	}
+	return at.fault(fmt.Sprintf("%s: unknown size %s (%s)", s.key("size"), quantity.Quote(e.Label), e.Hint), "write it like DN450 STD or NPS 18 STD, or give bore and wall")
 }
 
 // conflict reports a key that cannot stand beside another.

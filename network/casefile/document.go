@@ -33,7 +33,7 @@ func Read(name string, src []byte, open func(path string) ([]byte, error)) (*Doc
 	if name == "" || name == "-" {
 		name = "standard input"
 	}
-	s, fault := newSource(name, src)
+	s, fault := newSource(name, "", src)
 	if fault != nil {
 		return nil, Errors{fault}
 	}

@@ -5,14 +5,15 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
+
+	"seatwise/network/quantity"
 )
 
 // Error is one fault of a case file or of a file that it names.
 type Error struct {
 	File         string // as it was named
-	Line, Column int    // from 1; columns count characters, not bytes; 0: the file as a whole
+	Line, Column int    // from 1; columns count characters, not bytes. Line 0: the text has no lines (path=value), or the file as a whole
 	Text         string // the offending text; may be empty
 	Msg          string // what is wrong
 	Hint         string // what was expected or what to write; may be empty
@@ -27,12 +28,12 @@ func (e *Error) Error() string {
 	if e.Line > 0 {
 		fmt.Fprintf(&b, ":%d:%d", e.Line, e.Column)
 	}
-	b.WriteString(": " + clip(printable(e.Msg)))
-	if e.Line > 0 {
+	b.WriteString(": " + clip(quantity.Printable(e.Msg)))
+	if e.Column > 0 {
 		b.WriteString(e.excerpt())
 	}
 	if e.Hint != "" {
-		b.WriteString("\n    hint: " + clip(printable(e.Hint)))
+		b.WriteString("\n    hint: " + clip(quantity.Printable(e.Hint)))
 	}
 	return b.String()
 }
@@ -56,19 +57,12 @@ func (e *Error) excerpt() string {
 	if right < len(line) {
 		tail = "..."
 	}
-	gutter := fmt.Sprintf("\n%5d | ", e.Line)
-	return gutter + lead + printable(string(line[left:right])) + tail +
+	gutter := "\n      | "
+	if e.Line > 0 {
+		gutter = fmt.Sprintf("\n%5d | ", e.Line)
+	}
+	return gutter + lead + quantity.Printable(string(line[left:right])) + tail +
 		"\n" + strings.Repeat(" ", len(gutter)-3) + "| " + strings.Repeat(" ", len(lead)+from-left) + strings.Repeat("^", marks)
-}
-
-// printable replaces, rune by rune, what a terminal would act on.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsPrint(r) {
-			return r
-		}
-		return ' '
-	}, s)
 }
 
 // clip cuts a message that has become long because a name in it is.
@@ -78,15 +72,6 @@ func clip(s string) string {
 		return string(r[:longest]) + "..."
 	}
 	return s
-}
-
-// quote puts a text, cut to a readable length, in quotation marks.
-func quote(s string) string {
-	const longest = 60
-	if r := []rune(s); len(r) > longest {
-		s = string(r[:longest]) + "..."
-	}
-	return fmt.Sprintf("%q", s)
 }
 
 // Errors are all the faults found, in the order of the file.

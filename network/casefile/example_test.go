@@ -65,8 +65,8 @@ func ExampleDocument_With() {
 	_, err = d.Case()
 	fmt.Println(err)
 	// Output:
-	// set pipes.rising-main.bore:1:1: pipes.rising-main.bore: "600" has no unit, a length is wanted
-	//     1 | 600
-	//       | ^^^
+	// set pipes.rising-main.bore: pipes.rising-main.bore: "600" has no unit, a length is wanted
+	//       | pipes.rising-main.bore=600
+	//       |                        ^^^
 	//     hint: write 600 mm or 600 m
 }

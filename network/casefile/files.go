@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"path"
 	"strings"
+
+	"seatwise/network/quantity"
 )
 
 // files are the files beside the case: each is read once, in the order in which the case names them.
@@ -24,7 +26,7 @@ func (f *files) read(name string) ([]byte, error) {
 		return nil, err
 	}
 	if f.open == nil {
-		return nil, fmt.Errorf("there is no folder to read the file %s from", quote(name))
+		return nil, fmt.Errorf("there is no folder to read the file %s from", quantity.Quote(name))
 	}
 	if raw, ok := f.bytes[clean]; ok {
 		return raw, nil
@@ -34,7 +36,7 @@ func (f *files) read(name string) ([]byte, error) {
 	}
 	raw, err := f.open(clean)
 	if err != nil {
-		err = fmt.Errorf("cannot read the file %s: %w", quote(name), err)
+		err = fmt.Errorf("cannot read the file %s: %w", quantity.Quote(name), err)
 		f.errs[clean] = err
 		return nil, err
 	}
@@ -47,15 +49,15 @@ func (f *files) read(name string) ([]byte, error) {
 func local(name string) (string, error) {
 	switch {
 	case strings.ContainsAny(name, `\:`):
-		return "", fmt.Errorf("%s is no path beside the case: write it with / and without a drive", quote(name))
+		return "", fmt.Errorf("%s is no path beside the case: write it with / and without a drive", quantity.Quote(name))
 	case strings.HasPrefix(name, "/"):
-		return "", fmt.Errorf("%s is an absolute path: files are named from the folder of the case", quote(name))
+		return "", fmt.Errorf("%s is an absolute path: files are named from the folder of the case", quantity.Quote(name))
 	case !strings.HasSuffix(strings.ToLower(name), ".csv"):
-		return "", fmt.Errorf("%s is neither a table nor the name of a CSV file", quote(name))
+		return "", fmt.Errorf("%s is neither a table nor the name of a CSV file", quantity.Quote(name))
 	}
 	clean := path.Clean(name)
 	if clean == ".." || strings.HasPrefix(clean, "../") {
-		return "", errors.New(quote(name) + " leaves the folder of the case")
+		return "", errors.New(quantity.Quote(name) + " leaves the folder of the case")
 	}
 	return clean, nil
 }

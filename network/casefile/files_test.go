@@ -77,6 +77,22 @@ tables/pump.csv:5:6: stations.lift.pump.curve, row 4[2]: leading zero in a numbe
     2 | 0, "66
       |       ^
     hint: write plain numbers divided by commas`},
+		"order": {"head m, flow gpm\n66, 0\n52, 430\n62, 215\n39, 600\n", `tables/pump.csv:4:5: stations.lift.pump.curve[3][1]: flow does not increase: 215 gpm follows 430 gpm
+    4 | 62, 215
+      |     ^^^
+    hint: sort the rows by flow and give each flow once`},
+		"out of range": {"# of the data sheet\nflow m3/h, head ft, efficiency %\n0, 210, 0\n\n215, -200, 60\n430, 170, 108\n", `tables/pump.csv:5:6: stations.lift.pump.curve[2][2]: head is -200 ft
+    5 | 215, -200, 60
+      |      ^^^^
+    hint: give zero or a value above it
+tables/pump.csv:6:11: stations.lift.pump.curve[3][3]: efficiency is 108 %
+    6 | 430, 170, 108
+      |           ^^^
+    hint: give 0 % to 100 %`},
+		"step": {"flow m3/h, head m\n0, 66\n1e-6, 65\n430, 52\n", `tables/pump.csv:3:1: stations.lift.pump.curve[2]: the step in flow from the row before is 2.778e-10 m3/s
+    3 | 1e-6, 65
+      | ^^^^
+    hint: flows must increase, by 1.194e-7 m3/s at least`},
 		"not UTF-8": {"flow m3/h, head m\n0, 66 \xB0\n", `tables/pump.csv:2:7: the file is not UTF-8: byte 0xB0
     2 | 0, 66 ` + "\uFFFD" + `
       |       ^
@@ -93,6 +109,24 @@ tables/pump.csv:5:6: stations.lift.pump.curve, row 4[2]: leading zero in a numbe
 			require.EqualError(t, err, c.want)
 		})
 	}
+}
+
+// So is a fault in rows under columns, and one in a table over the opening.
+func TestFaultUnderColumns(t *testing.T) {
+	require.Equal(t, `case.yaml:20:77: stations.lift.pump.curve[3][1]: flow does not increase: 430 m3/h follows 515 m3/h
+   20 |       curve: {columns: [head m, flow m3/h], rows: [[66, 0], [62, 515], [52, 430]]}
+      |                                                                             ^^^
+    hint: sort the rows by flow and give each flow once`,
+		complaint(replaced(t, curveLine, "      curve: {columns: [head m, flow m3/h], rows: [[66, 0], [62, 515], [52, 430]]}\n")))
+
+	d, err := casefile.Read("case.yaml", []byte(replaced(t, "{type: swing, size: DN250}", "{type: swing, size: DN250, loss table: loss.csv}")),
+		beside("loss.csv", "opening %, loss\n20, 30\n10, 0.7\n"))
+	require.NoError(t, err)
+	_, err = d.Case()
+	require.EqualError(t, err, `loss.csv:3:1: candidates.plain-swing.loss table[2]: the opening does not increase
+    3 | 10, 0.7
+      | ^^
+    hint: sort the rows by opening and give each once`)
 }
 
 func TestFileThatIsNotThere(t *testing.T) {

@@ -47,13 +47,17 @@ func (r *reader) liquid(root *section) fluid.Fluid {
 		}
 		return r.water(s, temperature, warm)
 	case ok && network.Nearest(name, []string{"water"}) != "" && !s.has("density"):
-		r.failed("fluid.liquid", s.node.get("liquid").value.fault("fluid.liquid: "+quote(name)+" has no density", `did you mean "water"?`))
+		r.failed("fluid.liquid", s.node.get("liquid").value.fault("fluid.liquid: "+quantity.Quote(name)+" has no density", `did you mean "water"?`))
 		for _, key := range []string{"bulk modulus", "viscosity", "vapour pressure"} {
 			s.take(key)
 		}
 		return standIn
 	}
-	return r.other(s, name, temperature, ok)
+	if s.has("temperature") && ok {
+		r.failed("fluid.temperature", s.node.get("temperature").key.fault(fmt.Sprintf("fluid: the temperature of %s does nothing", quantity.Quote(name)),
+			"take it out, and give density, bulk modulus, viscosity and vapour pressure as they are at that temperature; only water follows its temperature"))
+	}
+	return r.other(s, name, ok)
 }
 
 // water is water at a temperature under the atmosphere.
@@ -93,11 +97,11 @@ func liquidWater(temperature, atmosphere float64) (f fluid.Fluid, p float64, err
 }
 
 // other is a liquid with its properties given.
-func (r *reader) other(s *section, name string, temperature float64, named bool) fluid.Fluid {
-	density, ok1 := s.needPositive("density", quantity.Density, "998 kg/m3")
-	bulk, ok2 := s.needPositive("bulk modulus", quantity.Modulus, "2.19 GPa")
+func (r *reader) other(s *section, name string, named bool) fluid.Fluid {
+	density, ok1 := s.needPositive("density", quantity.Density, "that of your liquid, e.g. 900 kg/m3")
+	bulk, ok2 := s.needPositive("bulk modulus", quantity.Modulus, "that of your liquid, e.g. 1.5 GPa")
 	viscosity, ok3 := s.viscosity(density)
-	vapour, ok4 := s.needQuantity("vapour pressure", quantity.AbsolutePressure, "1.7 kPa")
+	vapour, ok4 := s.needQuantity("vapour pressure", quantity.AbsolutePressure, "that of your liquid, e.g. 0.5 kPa")
 	if !named || !ok1 || !ok2 || !ok3 || !ok4 {
 		return standIn
 	}
@@ -106,7 +110,6 @@ func (r *reader) other(s *section, name string, temperature float64, named bool)
 		r.failed("fluid", s.at.fault("fluid: "+strings.TrimPrefix(err.Error(), fluid.ErrProperty.Error()+": "), ""))
 		return standIn
 	}
-	f.Temperature = temperature
 	return f
 }
 
@@ -118,5 +121,5 @@ func (s *section) viscosity(density float64) (float64, bool) {
 			return nu * density, ok
 		}
 	}
-	return s.needPositive("viscosity", quantity.DynamicViscosity, "1.1 mPa·s")
+	return s.needPositive("viscosity", quantity.DynamicViscosity, "that of your liquid, e.g. 5 mPa·s")
 }

@@ -8,7 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seatwise/network"
+	"seatwise/network/casefile"
 	"seatwise/valve"
+	"seatwise/valve/choice"
 )
 
 const curveLine = "      curve: [[0 m3/h, 66 m], [215 m3/h, 62 m], [430 m3/h, 52 m], [600 m3/h, 39 m]]   # optional\n"
@@ -87,6 +89,140 @@ pipes:
 		{Name: "gate", From: "header", To: "fork", Bore: 0.5, Elevation: 102, Loss: 0.2, Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 2, Area: 0}}},
 		{Name: "old", From: "header", To: "fork", Bore: 0.5, Elevation: 102, Loss: 0.4},
 	}, n.Throttles)
+}
+
+// One opening for all times, and a valve without loss.
+func TestConstantOpening(t *testing.T) {
+	c := read(t, replaced(t, "pipes:\n  rising-main:\n    from: header\n", `throttling valves:
+  gate: {from: header, to: mid, bore: 500 mm, elevation: 102 m, loss: 0.2, opening: 50 %}
+  open: {from: mid, to: end, bore: 500 mm, elevation: 102 m, loss: 0}
+pipes:
+  rising-main:
+    from: end
+`))
+	require.Equal(t, []network.Throttle{
+		{Name: "gate", From: "header", To: "mid", Bore: 0.5, Elevation: 102, Loss: 0.2, Schedule: []network.Opening{{Time: 0, Area: 0.5}}},
+		{Name: "open", From: "mid", To: "end", Bore: 0.5, Elevation: 102},
+	}, c.Scenarios[0].Network.Throttles)
+}
+
+// A level against time, in each form of a table; a single row is a constant level.
+func TestLevels(t *testing.T) {
+	for _, form := range []string{
+		"[[0 s, 101.5 m], [1 min, 99 m], [1 min, 100 m]]",
+		"{columns: [level m, time min], rows: [[101.5, 0], [99, 1], [100, 1]]}",
+		"levels.csv",
+	} {
+		d, err := casefile.Read("case.yaml", []byte(replaced(t, "level: 101.5 m", "level: "+form)), beside("levels.csv", "time s, level m\n0, 101.5\n60, 99\n60, 100\n"))
+		require.NoError(t, err)
+		n := must(t, d).Scenarios[0].Network
+		require.Equal(t, network.Reservoir{Name: "sump", Levels: []network.Level{{Time: 0, Head: 101.5}, {Time: 60, Head: 99}, {Time: 60, Head: 100}}}, n.Reservoirs[0])
+		require.Equal(t, []float64{101.5, 100.25, 99, 100}, []float64{n.Reservoirs[0].Head(0), n.Reservoirs[0].Head(30), n.Reservoirs[0].Head(60), n.Reservoirs[0].Head(61)})
+	}
+	c := read(t, replaced(t, "level: 101.5 m", "level: [[3 s, 100 m]]", "limits:\n", "scenarios:\n  falling: {set: {reservoirs.tower.level: [[0 s, 151.5 m], [5 s, 148 m]]}}\nlimits:\n"))
+	require.Equal(t, network.Reservoir{Name: "sump", Level: 100}, c.Scenarios[0].Network.Reservoirs[0])
+	require.Equal(t, []network.Level{{Time: 0, Head: 151.5}, {Time: 5, Head: 148}}, c.Scenarios[1].Network.Reservoirs[1].Levels)
+
+	// A pipe that the level falls below is worth a warning.
+	c = read(t, replaced(t, "level: 151.5 m", "level: [[0 s, 151.5 m], [5 s, 139 m]]"))
+	require.Len(t, c.Warnings, 1)
+	require.Contains(t, c.Warnings[0], "pipe rising-main ends 1 m above the level of tower")
+}
+
+const lone = `check valves:
+  foot: {from: header, to: mid, elevation: 102 m, slope: 30 deg, valve: guard}
+  line: {from: mid, to: end, elevation: 102 m, valve: candidate}
+  third: {from: header, to: end, elevation: 102 m}
+valves:
+  guard: {type: nozzle, size: DN300}
+pipes:
+  rising-main:
+    from: end
+`
+
+func TestCheckValvesThatStandAlone(t *testing.T) {
+	c := read(t, replaced(t, "pipes:\n  rising-main:\n    from: header\n", lone))
+	n := c.Scenarios[0].Network
+	require.Len(t, n.CheckValves, 3)
+	require.InEpsilon(t, math.Pi/6, n.CheckValves[0].Slope, 1e-12)
+	n.CheckValves[0].Slope = 0
+	require.Equal(t, []network.CheckValve{
+		{Name: "foot", From: "header", To: "mid", Elevation: 102, CheckValve: "guard"},
+		{Name: "line", From: "mid", To: "end", Elevation: 102},
+		{Name: "third", From: "header", To: "end", Elevation: 102},
+	}, n.CheckValves)
+	require.Contains(t, c.Assumptions, "check valves.line: the check valve stands in a level pipe (common practice)")
+	require.Contains(t, c.Assumptions, "valves.guard: what is not given is the catalogue's for nozzle of 300 mm (common practice, ±40 %)")
+
+	// The candidate may stand alone while the station's valve is a named one.
+	text := replaced(t, "pipes:\n  rising-main:\n    from: header\n", lone, "    units: 3\n", "    units: 3\n    check valve: guard\n")
+	require.Equal(t, "guard", read(t, text).Scenarios[0].Network.Stations[0].CheckValve)
+	require.Contains(t, complaint(strings.NewReplacer("valve: candidate", "valve: guard", "elevation: 102 m}", "elevation: 102 m, valve: guard}").Replace(text)),
+		"no check valve of the installation is a candidate")
+}
+
+// Two reservoirs, a check valve and a level that falls: no station is needed.
+func TestCaseWithoutStation(t *testing.T) {
+	text := `format: 1
+fluid: {liquid: water}
+reservoirs:
+  upper: {level: [[0 s, 20 m], [2 s, 5 m]]}
+  lower: {level: 10 m}
+check valves:
+  guard: {from: a, to: b, elevation: 0 m}
+pipes:
+  before: {from: upper, to: a, bore: 300 mm, wave speed: 1000 m/s, roughness: 0.1 mm, length: 200 m, elevation: 0 m}
+  behind: {from: b, to: lower, bore: 300 mm, wave speed: 1000 m/s, roughness: 0.1 mm, length: 200 m, elevation: 0 m}
+candidates:
+  plain-swing: {type: swing, size: DN300}
+`
+	c := read(t, text)
+	require.Equal(t, []string{"reservoirs.upper.level: the level changes, but there is no event: valves are compared in the steady flow at the start, and what the change does is not judged"}, c.Warnings)
+	n := c.Scenarios[0].Network
+	require.Empty(t, n.Stations)
+	require.Equal(t, []network.CheckValve{{Name: "guard", From: "a", To: "b"}}, n.CheckValves)
+	require.Contains(t, complaint(strings.Replace(text, "check valves:\n  guard: {from: a, to: b, elevation: 0 m}\n", "", 1)), "stations is missing")
+}
+
+// A size in inches is the size in millimetres by another name.
+func TestNominalSizesInInches(t *testing.T) {
+	pipe := func(size string) network.Pipe {
+		return read(t, replaced(t, conduitLines, "    size: "+size+"\n    material: steel\n")).Scenarios[0].Network.Pipes[0]
+	}
+	for _, size := range []string{"28 in STD", "28in STD", "NPS 28 STD", "nps 28 std"} {
+		require.Equal(t, pipe("DN700 STD"), pipe(size), size)
+	}
+	c := read(t, replaced(t, "{type: swing, size: DN250}", "{type: swing, size: NPS 10}", "{type: axial spring, size: DN250}", "{type: axial spring, size: 10 in}"))
+	require.Equal(t, []float64{0.25, 0.254}, []float64{c.Candidates[0].Size, c.Candidates[1].Size})
+}
+
+func TestPump(t *testing.T) {
+	ratchet := func(lines string) *choice.Case {
+		return read(t, replaced(t, "      inertia: 2.2 kg·m2 ", lines+"      inertia: 2.2 kg·m2 "))
+	}
+	c := ratchet("")
+	require.False(t, c.Scenarios[0].Network.Stations[0].Pump.Ratchet)
+	require.Contains(t, c.Assumptions, "stations.lift.pump: no ratchet, the rotor can turn backwards (common practice)")
+	for word, want := range map[string]bool{"yes": true, "no": false} {
+		c = ratchet("      ratchet: " + word + "\n")
+		require.Equal(t, want, c.Scenarios[0].Network.Stations[0].Pump.Ratchet)
+		require.NotContains(t, strings.Join(c.Assumptions, "\n"), "ratchet")
+	}
+
+	// Once per station, whatever the number of scenarios; N sqrt(Q)/H^(3/4) = 1480 sqrt(430/3600)/52^0.75 = 26.4.
+	quadrants := func(c *choice.Case) (all []string) {
+		for _, a := range c.Assumptions {
+			if strings.Contains(a, "four-quadrant") {
+				all = append(all, a)
+			}
+		}
+		return all
+	}
+	c = read(t, replaced(t, "limits:\n", "scenarios:\n  all: {events: [{trip: lift, units: 3, at: 1 s}]}\nlimits:\n"))
+	require.Len(t, quadrants(c), 1)
+	require.Regexp(t, `^stations\.lift\.pump: four-quadrant data SI 25, nearest to its specific speed of 26\.4; values from memory of the table`, quadrants(c)[0])
+	c = read(t, replaced(t, "      inertia: 2.2 kg·m2 ", "      specific speed: 120\n      inertia: 2.2 kg·m2 "))
+	require.Regexp(t, `four-quadrant data SI 147, nearest to its specific speed of 120; `, quadrants(c)[0])
 }
 
 func TestLiquids(t *testing.T) {

@@ -29,6 +29,16 @@ func FuzzRead(f *testing.F) {
 		text[:len(text)/2], strings.ReplaceAll(text, ": ", ":"), strings.ReplaceAll(text, " m", ""), strings.ReplaceAll(text, "}", ""), strings.ReplaceAll(text, "  ", " "),
 		strings.ReplaceAll(text, "0", "-1"), strings.ReplaceAll(text, "header", "Header"), strings.ReplaceAll(text, "sump", "tower"),
 		strings.Replace(text, "limits:", "scenarios: {a: {set: {pipes.rising-main.bore: 0 m}}}\nlimits:", 1),
+		strings.Replace(text, "limits:", "scenarios: {a: {set: {\"pipes.rising-main.boré\": 0 m, fluid.temperature: 20 °C}}}\nlimits:", 1),
+		strings.Replace(text, "level: 101.5 m", "level: [[0 s, 101.5 m], [10 s, 99 m]]", 1),
+		strings.Replace(text, "level: 101.5 m", "level: {columns: [level m, time s], rows: [[1, 1], [2, 0]]}", 1),
+		strings.Replace(text, "pipes:\n  rising-main:\n    from: header\n", lone, 1),
+		strings.Replace(text, "pipes:\n", "throttling valves: {gate: {from: header, to: tower, bore: 0.5 m, elevation: 1 m, loss: 0, opening: 50 %}}\npipes:\n", 1),
+		strings.Replace(text, "      inertia: 2.2", "      ratchet: yes\n      inertia: 1e-12", 1),
+		strings.Replace(text, "    bore: 700 mm\n    wall: 9.5 mm\n", "    size: NPS 28 SDT\n", 1),
+		strings.Replace(text, "liquid: water", "liquid: glycol", 1),
+		equipped(f), strings.ReplaceAll(equipped(f), "lift", "gate"), strings.ReplaceAll(equipped(f), " 4 m3", " 9 m3"), strings.ReplaceAll(equipped(f), "over:", "units:"),
+		strings.Replace(equipped(f), "candidates:", "scenarios: {a: {set: {air vessels.after.at: tower, stations.lift.running: 9}}}\ncandidates:", 1),
 	} {
 		f.Add([]byte(broken))
 	}
@@ -74,12 +84,46 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
+// FuzzTable: whatever stands in a file beside the case, there is a case or there are errors, each with a place inside its file.
+func FuzzTable(f *testing.F) {
+	text := replaced(f, curveLine, "      curve: pump.csv\n")
+	for _, table := range []string{"", "flow m3/h, head m\n0, 66\n430, 52\n", "head ft, flow gpm\n66, 9\n52, 8\n", "flow m3/h, head m, efficiency %\n0, -1, 120\n", "\"flow\n m3/h\", head m\n1, 2", "flow;head", "#\n\n,"} {
+		f.Add([]byte(table))
+	}
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		if len(raw) > 1<<14 {
+			return
+		}
+		d, err := casefile.Read("case.yaml", []byte(text), func(string) ([]byte, error) { return raw, nil })
+		require.NoError(t, err)
+		_, err = d.Case()
+		if err == nil {
+			return
+		}
+		var all casefile.Errors
+		require.True(t, errors.As(err, &all))
+		require.NotEmpty(t, all.Error())
+		lines := strings.Split(strings.ReplaceAll(strings.TrimPrefix(string(raw), "\uFEFF"), "\r\n", "\n"), "\n")
+		for _, e := range all {
+			require.NotEmpty(t, e.Msg)
+			if e.File == "pump.csv" && e.Line > 0 {
+				require.LessOrEqual(t, e.Line, len(lines))
+				require.GreaterOrEqual(t, e.Column, 1)
+				require.LessOrEqual(t, e.Column, utf8.RuneCountInString(lines[e.Line-1])+1)
+			}
+		}
+	})
+}
+
 // FuzzWith: whatever the path and the value, there is a document or there are errors.
 func FuzzWith(f *testing.F) {
 	f.Add("pipes.rising-main.bore", "600 mm")
 	f.Add("events[1].units", "3")
 	f.Add("pipes.rising-main.profile[2][1]", "[1 m]")
 	f.Add("a[", "b")
+	f.Add("limits.design presure", "9 bar")
+	f.Add("pipes. rising-main", "{bore: 3,\n wall: 2 mm}")
+	f.Add("\x1b\xff.b", "[")
 	f.Add("..", "{a: b}")
 	f.Add("candidates", "{}")
 	base := document(f, lift(f))

@@ -141,7 +141,8 @@ func TestLiftStationAssumptions(t *testing.T) {
 		"stations.lift.branch: no minor losses",
 		"pipes.rising-main: wave speed 1126 m/s in carbon steel",
 		"pipes.rising-main: no minor losses",
-		"stations.lift: water column of pump and suction with bore 250 mm, wave speed 1251 m/s, those of the branch",
+		"stations.lift: water column of pump and suction with bore 250 mm, wave speed 1251 m/s, those of the branch; its length counts on this bore: a suction of another bore counts with its length times the ratio of areas",
+		"stations.lift.pump: four-quadrant data SI 25, nearest to its specific speed of 26.4; values from memory of the table",
 		"candidates.plain-swing: what is not given is the catalogue's for swing of 250 mm (common practice, ±40 %)",
 	} {
 		require.Contains(t, all, words)
@@ -179,7 +180,7 @@ func TestOrigins(t *testing.T) {
 func TestExamples(t *testing.T) {
 	names, err := fs.Glob(examples.Files, "*.yaml")
 	require.NoError(t, err)
-	require.Len(t, names, 3)
+	require.GreaterOrEqual(t, len(names), 5)
 	for _, name := range names {
 		raw, err := examples.Files.ReadFile(name)
 		require.NoError(t, err)

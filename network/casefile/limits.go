@@ -2,6 +2,7 @@ package casefile
 
 import (
 	"fmt"
+	"strings"
 
 	"seatwise/network/quantity"
 	"seatwise/valve/choice"
@@ -38,7 +39,11 @@ func (r *reader) limits(root *section) choice.Limits {
 		r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s is %s", s.key(key), p.value.text), hint))
 	}
 	if x := l.SurgeAllowance; x != nil && (*x < 0 || *x > 1) {
-		complain("surge allowance", "give 0 % to 100 % of the design pressure")
+		hint := "give 0 % to 100 % of the design pressure"
+		if text := s.node.get("surge allowance").value.text; *x > 1 && *x <= 100 && !strings.ContainsAny(text, "%p") {
+			hint = "write " + text + " %"
+		}
+		complain("surge allowance", hint)
 	}
 	if x := l.MinimumPressure; x != nil && *x < -r.atmosphere {
 		complain("minimum pressure", "no pressure is below -1 atmosphere; pressures are gauge, write bar abs for absolute ones")

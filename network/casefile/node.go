@@ -2,8 +2,10 @@ package casefile
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // kind is the form of a node.
@@ -51,6 +53,16 @@ func (n *node) get(key string) *pair {
 	return nil
 }
 
+// names tells whether a mapping with one of the keys stands in n.
+func (n *node) names(keys ...string) bool {
+	for _, p := range n.keys {
+		if slices.Contains(keys, p.key.text) || p.value.names(keys...) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(n.items, func(item *node) bool { return item.names(keys...) })
+}
+
 // add puts a pair at the end of a mapping.
 func (n *node) add(p pair) {
 	if n.index == nil {
@@ -69,6 +81,7 @@ func (n *node) fault(msg, hint string) *Error {
 type step struct {
 	key  string
 	item int
+	at   int // where the key begins in the path, in characters
 }
 
 func (s step) String() string {
@@ -81,13 +94,16 @@ func (s step) String() string {
 // parsePath splits "pipes.rising-main.profile[2][1]".
 func parsePath(path string) ([]step, error) {
 	var steps []step
+	at := 0
 	for part := range strings.SplitSeq(path, ".") {
 		key, rest, _ := strings.Cut(part, "[")
+		begin := at + utf8.RuneCountInString(key) - utf8.RuneCountInString(strings.TrimLeft(key, " "))
+		at += utf8.RuneCountInString(part) + 1
 		key = strings.TrimSpace(key)
 		if key == "" {
 			return nil, fmt.Errorf("%q is no path: a key is empty", path)
 		}
-		steps = append(steps, step{key: key})
+		steps = append(steps, step{key: key, at: begin})
 		for rest != "" {
 			number, after, ok := strings.Cut(rest, "]")
 			n, err := strconv.Atoi(number)
@@ -143,4 +159,20 @@ func (n *node) place(path string) *node {
 		n = p.value
 	}
 	return at
+}
+
+// written is the text that path leads to; "" when there is none.
+func (n *node) written(path string) string {
+	steps, err := parsePath(path)
+	if err != nil {
+		return ""
+	}
+	for _, s := range steps {
+		p := n.child(s)
+		if p == nil {
+			return ""
+		}
+		n = p.value
+	}
+	return n.text
 }

@@ -10,8 +10,18 @@ import (
 // nodes reads what nodes are besides the ends of pipes: reservoirs, demands, dead ends.
 func (r *reader) nodes(root *section, n *network.Network) {
 	root.named("reservoirs", func(name string, s *section) {
-		level, _ := s.needQuantity("level", quantity.Length, "101.5 m")
-		n.Reservoirs = append(n.Reservoirs, network.Reservoir{Name: name, Level: level})
+		v := network.Reservoir{Name: name}
+		s.need("level", "101.5 m")
+		switch rows := s.against("level", quantity.Length); len(rows) {
+		case 0:
+		case 1:
+			v.Level = rows[0][1]
+		default:
+			for _, row := range rows {
+				v.Levels = append(v.Levels, network.Level{Time: row[0], Head: row[1]})
+			}
+		}
+		n.Reservoirs = append(n.Reservoirs, v)
 	})
 	root.named("demands", func(name string, s *section) {
 		flow, _ := s.needQuantity("flow", quantity.Flow, "20 m3/h")
@@ -36,7 +46,7 @@ func (r *reader) nodes(root *section, n *network.Network) {
 	}
 }
 
-// ends reads the two nodes of a pipe, station or throttling valve.
+// ends reads the two nodes of a pipe, station, check valve or throttling valve. Devices name theirs by their tags.
 func (s *section) ends() (from, to string) {
 	from, ok1 := s.needText("from", "node")
 	to, ok2 := s.needText("to", "node")

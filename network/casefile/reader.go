@@ -33,9 +33,10 @@ type Origin struct {
 type reader struct {
 	files      *files
 	errs       Errors
-	broken     map[string]bool // paths of values that could not be read
-	holes      bool            // something that joins nodes could not be read: the graph is not to be judged
-	atmosphere float64         // Pa absolute
+	broken     map[string]bool     // paths of values that could not be read
+	holes      bool                // something that joins nodes could not be read: the graph is not to be judged
+	atmosphere float64             // Pa absolute
+	cells      map[string][][]cell // of tables that are not written row by row in the case, by path
 
 	origins     []Origin
 	assumptions []string
@@ -108,6 +109,51 @@ func (r *reader) findings(root *node, prefix string, list []network.Finding) {
 			r.warnings = append(r.warnings, text)
 			continue
 		}
-		r.errs = append(r.errs, root.place(path).fault(text, f.Hint))
+		r.errs = append(r.errs, r.place(root, path).fault(text, f.Hint))
 	}
+}
+
+// cell is a value of a table with its unit, which the head of its column gives; without a node where the table has no such column.
+type cell struct {
+	*node
+	unit string
+}
+
+// note keeps the cells of a table, in the order of its rows and of the wanted columns.
+func (r *reader) note(path string, cells [][]cell) {
+	if r.cells == nil {
+		r.cells = map[string][][]cell{}
+	}
+	r.cells[path] = cells
+}
+
+// cell is the cell of a path like "pipes.main.profile[2][1]", in a table that has been noted; of a row, "pipes.main.profile[2]", the first.
+func (r *reader) cell(path string) (c cell, row, ok bool) {
+	table, rest, _ := strings.Cut(path, "[")
+	rows := r.cells[table]
+	var i, j int
+	if n, _ := fmt.Sscanf(rest, "%d][%d]", &i, &j); n == 1 {
+		row, j = true, 1
+	}
+	if i < 1 || i > len(rows) || j < 1 || j > len(rows[i-1]) {
+		return cell{}, row, false
+	}
+	c = rows[i-1][j-1]
+	return c, row, c.node != nil
+}
+
+// place is the node to point at for a path.
+func (r *reader) place(root *node, path string) *node {
+	if c, _, ok := r.cell(path); ok {
+		return c.node
+	}
+	return root.place(path)
+}
+
+// written is the value at a path as it stands in the case or beside it, with its unit; "" where there is none.
+func (r *reader) written(root *node, path string) string {
+	if c, row, ok := r.cell(path); ok && !row {
+		return strings.TrimSpace(c.text + " " + c.unit)
+	}
+	return root.written(path)
 }

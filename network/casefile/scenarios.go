@@ -6,12 +6,14 @@ import (
 	"strings"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/choice"
 )
 
 // settable are the sections that a scenario may change: those of the installation.
-var settable = []string{"fluid", "atmosphere", "reservoirs", "demands", "dead ends", "stations", "pipes", "throttling valves"}
+var settable = append([]string{"fluid", "atmosphere", "reservoirs", "demands", "dead ends", "stations", "pipes", "check valves", "throttling valves"},
+	deviceSections()...)
 
 // fittings are the check valves of a case.
 type fittings struct{ candidates, valves []valve.Spec }
@@ -41,14 +43,16 @@ func (r *reader) installation(root *section, f fittings) *network.Network {
 	r.nodes(root, n)
 	r.stations(root, n)
 	r.pipes(root, n)
+	r.checkValves(root, n)
 	r.throttles(root, n)
+	r.devices(root, n)
 	r.columns(n, f.bore)
 	return n
 }
 
 // judge adds what the installation and its events say about themselves.
 func (r *reader) judge(root *node, n *network.Network, f fittings, at string, events []network.Event, until float64) {
-	r.findings(root, "", n.ValidateItems())
+	r.findings(root, "", n.ValidateItems(func(path string) string { return r.written(root, path) }))
 	if !r.holes {
 		r.findings(root, "", n.ValidateGraph())
 	}
@@ -56,9 +60,14 @@ func (r *reader) judge(root *node, n *network.Network, f fittings, at string, ev
 	if !r.unread("stations") && !r.holes {
 		r.findings(root, at, n.ValidateEvents(events))
 	}
+	for _, v := range n.Reservoirs {
+		if len(events) == 0 && len(v.Levels) > 0 && !r.unread(at) {
+			r.warnings = append(r.warnings, fmt.Sprintf("reservoirs.%s.level: the level changes, but there is no event: valves are compared in the steady flow at the start, and what the change does is not judged", v.Name))
+		}
+	}
 	for i, e := range events {
 		if path := fmt.Sprintf("%s[%d].at", at, i+1); until > 0 && e.Time >= until && !r.unread(path) {
-			r.errs = append(r.errs, root.place(path).fault(fmt.Sprintf("%s: the run ends at %.4g s, before the event", path, until), "let the run go on, or leave run.until out"))
+			r.errs = append(r.errs, r.place(root, path).fault(fmt.Sprintf("%s: the run ends at %.4g s, before the event", path, until), "let the run go on, or leave run.until out"))
 		}
 	}
 }
@@ -70,7 +79,7 @@ func (r *reader) scenarios(root *section, f fittings, base choice.Scenario, unti
 	root.named("scenarios", func(name string, s *section) {
 		switch key := strings.ToLower(name); {
 		case !validName.MatchString(name):
-			r.failed(s.path, s.at.fault(fmt.Sprintf("%s is not a name", quote(name)), "names are letters, digits and hyphens, not starting with a hyphen"))
+			r.failed(s.path, s.at.fault(fmt.Sprintf("%s is not a name", quantity.Quote(name)), "names are letters, digits and hyphens, not starting with a hyphen"))
 		case seen[key]:
 			r.failed(s.path, s.at.fault(fmt.Sprintf("%s: the name is taken", s.path), "names are unique ignoring case, and base is what the case itself says"))
 		default:
@@ -79,10 +88,15 @@ func (r *reader) scenarios(root *section, f fittings, base choice.Scenario, unti
 		tree := s.changed(root.node)
 		own := &reader{files: r.files, holes: r.holes}
 		n := own.installation(&section{r: own, node: tree, at: root.at}, f)
-		events, at := base.Events, "events"
+		var events []network.Event
+		at := "events"
 		if s.has("events") {
 			events, at = r.events(s, n), s.key("events")
-			for path := range r.broken {
+		} else {
+			events = own.events(&section{r: own, node: tree, at: root.at}, n) // the number of units may be another here
+		}
+		for path := range r.broken {
+			if strings.HasPrefix(path, at+"[") {
 				own.fail(path)
 			}
 		}
@@ -119,13 +133,17 @@ func (s *section) changed(tree *node) *node {
 			fault(err.Error(), `a path is like "pipes.rising-main.bore"`)
 			continue
 		case !slices.Contains(settable, steps[0].key):
-			fault(fmt.Sprintf("%s is not part of the installation", steps[0].key), "a scenario sets values in: "+strings.Join(settable, ", "))
+			fault(fmt.Sprintf("%s is not part of the installation", steps[0].key), "a scenario sets values of the installation, as pipes.rising-main.bore does")
 			continue
 		case p.value.kind == empty:
 			fault(path+" has no value", "write it after the colon")
 			continue
 		}
-		next, wrong := tree.with(path, p.value)
+		at := *p.key
+		if at.quoted {
+			at.column++ // the path begins behind the quotation mark
+		}
+		next, wrong := tree.with(path, p.value, &at)
 		if wrong != nil {
 			fault(wrong.msg, wrong.hint)
 			continue

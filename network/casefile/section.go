@@ -46,6 +46,11 @@ func (s *section) key(key string) string {
 // has tells whether the file has the key at all.
 func (s *section) has(key string) bool { return s.node.get(key) != nil }
 
+// hasOther tells whether the file has a key that is none of those.
+func (s *section) hasOther(keys ...string) bool {
+	return slices.ContainsFunc(s.node.keys, func(p pair) bool { return !slices.Contains(keys, p.key.text) })
+}
+
 // take is the pair of a key, nil when it is absent or has no value; the latter is reported.
 func (s *section) take(key string) *pair {
 	if !slices.Contains(s.asked, key) {
@@ -100,9 +105,12 @@ func (s *section) done() {
 		if near := network.Nearest(name, s.asked); near != "" {
 			hint = fmt.Sprintf("did you mean %q?", near)
 		}
-		what := fmt.Sprintf("unknown key %s in %s", quote(name), s.path)
+		what := fmt.Sprintf("unknown key %s in %s", quantity.Quote(name), s.path)
 		if s.path == "" {
-			what = "unknown key " + quote(name)
+			what = "unknown key " + quantity.Quote(name)
+		}
+		// A whole section unknown, or something that joins nodes in a place where nothing does: the nodes it names are not to be missed.
+		if s.path == "" || name == "from" || name == "to" || p.value.names("from", "to") {
 			s.r.holes = true
 		}
 		s.r.failed(s.key(name), p.key.fault(what, hint))
@@ -223,7 +231,7 @@ func (s *section) count(key string) (int, bool) {
 	}
 	n, err := strconv.Atoi(text)
 	if err != nil || n < 0 || strconv.Itoa(n) != text {
-		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s: %s is not a whole number", s.key(key), quote(text)), "write digits only, without a unit, e.g. 2"))
+		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s: %s is not a whole number", s.key(key), quantity.Quote(text)), "write digits only, without a unit, e.g. 2"))
 		return 0, false
 	}
 	return n, true
@@ -239,7 +247,7 @@ func (s *section) choose(key string, words []string) (string, bool) {
 	if near := network.Nearest(text, words); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)
 	}
-	s.r.failed(s.key(key), s.node.get(key).value.fault(fmt.Sprintf("%s: there is no %s", s.key(key), quote(text)), hint))
+	s.r.failed(s.key(key), s.node.get(key).value.fault(fmt.Sprintf("%s: there is no %s", s.key(key), quantity.Quote(text)), hint))
 	return "", false
 }
 
@@ -256,9 +264,11 @@ func (s *section) items(key, wanted string) []*node {
 	return p.value.items
 }
 
-// most are the numbers of things that one case may have; they bound the work of checking it.
+// most are the numbers of things that one case may have, mostDevices those of each kind of device; they bound the work of checking it.
+const mostDevices = 1000
+
 var most = map[string]int{
-	"reservoirs": 1000, "demands": 5000, "pipes": 5000, "throttling valves": 1000, "stations": 100, "candidates": 50, "valves": 50, "scenarios": 50,
+	"reservoirs": 1000, "demands": 5000, "pipes": 5000, "check valves": 100, "throttling valves": 1000, "stations": 100, "candidates": 50, "valves": 50, "scenarios": 50,
 }
 
 // named opens each thing of a mapping of named things.
@@ -272,7 +282,7 @@ func (s *section) named(key string, each func(name string, s *section)) {
 	}
 	for i := range all.node.keys {
 		p := &all.node.keys[i]
-		if i == most[key] {
+		if limit, ok := most[key]; ok && i == limit || !ok && i == mostDevices {
 			s.r.failed(s.key(key), p.key.fault(fmt.Sprintf("more than %d %s", i, key), "make a second case"))
 			s.r.holes = true
 			return

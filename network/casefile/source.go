@@ -17,12 +17,13 @@ const (
 // source is one text with its lines: a case file, a table beside it, or the value of an override.
 type source struct {
 	name  string
+	lead  string // what stands before the text in the only line of an override, "path="; such a line has no number
 	text  string // with \n line ends, without byte order mark, with plain spaces
 	lines []string
 }
 
-// newSource checks and normalises bytes. The first fault ends the reading.
-func newSource(name string, raw []byte) (*source, *Error) {
+// newSource checks and normalises bytes, which stand behind a lead where there is one. The first fault ends the reading.
+func newSource(name, lead string, raw []byte) (*source, *Error) {
 	whole := func(msg, hint string) *Error { return &Error{File: name, Msg: msg, Hint: hint} }
 	if len(raw) > maxSize {
 		return nil, whole(fmt.Sprintf("the file has %d bytes, the limit is %d", len(raw), maxSize), "put fewer rows into its tables")
@@ -31,7 +32,7 @@ func newSource(name string, raw []byte) (*source, *Error) {
 		return nil, whole("the file is UTF-16, not UTF-8", "save it as UTF-8")
 	}
 	text := strings.ReplaceAll(strings.TrimPrefix(string(raw), "\uFEFF"), "\r\n", "\n")
-	s := &source{name: name, text: text, lines: strings.Split(text, "\n")}
+	s := &source{name: name, lead: lead, text: text, lines: strings.Split(text, "\n")}
 	if err := s.characters(); err != nil {
 		return nil, err
 	}
@@ -83,10 +84,17 @@ func inComment(head string) bool {
 	return false
 }
 
-// fault is an error at a place of s, or at the end of the line when the place lies beyond it.
+// fault is an error at a place of s, or at the end of the line when the place lies beyond it. Columns below 1 lie in the lead.
 func (s *source) fault(line, column int, text, msg, hint string) *Error {
 	line = min(max(line, 1), len(s.lines))
-	e := &Error{File: s.name, Line: line, Text: text, Msg: msg, Hint: hint, line: s.lines[line-1]}
-	e.Column = min(max(column, 1), utf8.RuneCountInString(e.line)+1)
+	e := &Error{File: s.name, Line: line, Column: column, Text: text, Msg: msg, Hint: hint, line: s.lines[line-1]}
+	if s.lead != "" {
+		e.Line = 0
+		if line == 1 {
+			e.line = s.lead + e.line
+			e.Column += utf8.RuneCountInString(s.lead)
+		}
+	}
+	e.Column = min(max(e.Column, 1), utf8.RuneCountInString(e.line)+1)
 	return e
 }

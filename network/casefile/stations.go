@@ -19,11 +19,14 @@ func (r *reader) stations(root *section, n *network.Network) {
 		} else if !s.has("units") {
 			r.assume(s.key("units"), "1", Default, "", "%s: one unit", s.path)
 		}
-		st.Elevation, _ = s.needQuantity("elevation", quantity.Length, "102 m")
-		st.Slope = s.slope()
-		if valve, ok := s.text("check valve"); ok && valve != "candidate" {
-			st.CheckValve = valve
+		if running, ok := s.count("running"); ok && !r.unread(s.key("units")) {
+			st.Stopped = st.Units - running
+		} else if !s.has("running") && st.Units > 1 {
+			r.assume(s.key("running"), fmt.Sprint(st.Units), Default, "", "%s: all %d units run at the start", s.path, st.Units)
 		}
+		st.Elevation, _ = s.needQuantity("elevation", quantity.Length, "102 m")
+		st.Slope = s.slope("the check valves stand")
+		st.CheckValve = s.fitting("check valve")
 		if branch := r.section(s.take("branch"), s.key("branch")); branch.node != nil {
 			length, _ := branch.needPositive("length", quantity.Length, "6 m")
 			c := r.conduit(branch, n.Fluid)
@@ -35,11 +38,11 @@ func (r *reader) stations(root *section, n *network.Network) {
 	})
 }
 
-// slope reads the upward slope of the pipe at the valve, rad.
-func (s *section) slope() float64 {
+// slope reads the upward slope of the pipe at the valve, rad. Subject is what stands there.
+func (s *section) slope(subject string) float64 {
 	slope, _ := s.quantity("slope", quantity.Angle)
 	if !s.has("slope") {
-		s.r.assume(s.key("slope"), "0 deg", Default, "common practice", "%s: the check valves stand in a level pipe", s.path)
+		s.r.assume(s.key("slope"), "0 deg", Default, "common practice", "%s: %s in a level pipe", s.path, subject)
 	}
 	return slope
 }
@@ -68,17 +71,26 @@ func (r *reader) pump(s *section) (spec pump.Spec, length float64) {
 	if length, _ = p.quantity("water length", quantity.Length); !p.has("water length") {
 		r.assume(p.key("water length"), "0 m", Default, "", "%s: inertia of the water in pump and suction left out", p.path)
 	}
-	if p.node != nil && !p.has("inertia") {
-		r.estimatedInertia(p, spec)
+	ratchet, _ := p.choose("ratchet", []string{"yes", "no"})
+	if spec.Ratchet = ratchet == "yes"; p.node != nil && !p.has("ratchet") {
+		r.assume(p.key("ratchet"), "no", Default, "common practice", "%s: no ratchet, the rotor can turn backwards", p.path)
+	}
+	if p.node != nil {
+		r.built(p, spec)
 	}
 	return spec, length
 }
 
-// estimatedInertia says what the pump will be given for the inertia that the case leaves out.
-func (r *reader) estimatedInertia(p *section, spec pump.Spec) {
+// built says what the pump will be given of what the case leaves out.
+func (r *reader) built(p *section, spec pump.Spec) {
 	built, err := pump.New(spec, 1000, network.Gravity)
 	if err != nil {
 		return // network.Validate says what is wrong
+	}
+	r.assume(p.key("four-quadrant data"), built.Set.Name, Catalogue, "", "%s: four-quadrant data %s, nearest to its specific speed of %.3g; values %s",
+		p.path, built.Set.Name, built.SpecificSpeed, built.Set.Provenance)
+	if p.has("inertia") {
+		return
 	}
 	r.assume(p.key("inertia"), fmt.Sprintf("%.3g kg·m2", built.Inertia), Estimated, "Thorley, Fluid Transients in Pipeline Systems, 2004; within a factor of 2",
 		"%s: inertia of pump and motor %.3g kg·m2 from power and speed", p.path, built.Inertia)
@@ -88,7 +100,8 @@ func (r *reader) estimatedInertia(p *section, spec pump.Spec) {
 const columnWaveSpeed = 1000
 
 // columns gives every water column a bore and a wave speed: those of the branch, or the size of the check valve and the wave speed of a pipe at
-// the node that the station delivers to. bore is the nominal size of the named check valve, "" being the candidate.
+// the node that the station delivers to. Its length counts on that bore, for the inertia of a column is rho L/A: a suction of another bore counts
+// with its length times the ratio of areas, that of the column over that of the suction. bore is the nominal size of the named check valve, "" being the candidate.
 func (r *reader) columns(n *network.Network, bore func(valve string) float64) {
 	for i := range n.Stations {
 		s := &n.Stations[i]
@@ -112,7 +125,8 @@ func (r *reader) columns(n *network.Network, bore func(valve string) float64) {
 			continue
 		}
 		text := fmt.Sprintf("bore %.4g mm, wave speed %.4g m/s", c.Bore*1e3, c.WaveSpeed)
-		r.assume(path, text, Estimated, status, "stations.%s: water column of pump and suction with %s, %s", s.Name, text, like)
+		r.assume(path, text, Estimated, status, "stations.%s: water column of pump and suction with %s, %s; its length counts on this bore: "+
+			"a suction of another bore counts with its length times the ratio of areas", s.Name, text, like)
 	}
 }
 

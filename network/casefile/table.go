@@ -43,6 +43,9 @@ func (s *section) table(key string, wanted []column) (rows [][]float64, has []bo
 		s.r.failed(t.path, p.value.fault(t.path+" has no rows", "write rows of "+t.names()))
 		return nil, nil
 	}
+	if t.cells != nil {
+		s.r.note(t.path, t.cells)
+	}
 	return t.rows, t.has
 }
 
@@ -53,7 +56,8 @@ type tabular struct {
 	wanted []column
 	has    []bool
 	rows   [][]float64
-	errs   int // number of errors before this table
+	cells  [][]cell // in the order of rows and of the wanted columns; nil where the case itself has the rows in that order
+	errs   int      // number of errors before this table
 }
 
 func (t *tabular) names() string {
@@ -168,7 +172,7 @@ func (t *tabular) head(heads []*node, at *node) (place []int, units []quantity.U
 	for _, h := range heads {
 		k, unit := t.column(h.text)
 		if k < 0 {
-			t.r.failed(t.path, h.fault(fmt.Sprintf("%s: unknown column %s", t.path, quote(h.text)), t.columnHint(h.text)))
+			t.r.failed(t.path, h.fault(fmt.Sprintf("%s: unknown column %s", t.path, quantity.Quote(h.text)), t.columnHint(h.text)))
 			ok = false
 			continue
 		}
@@ -230,8 +234,9 @@ func (t *tabular) row(at *node, items []*node, path string, place []int, units [
 		t.r.failed(path, at.fault(fmt.Sprintf("%s has %s, the table has %d columns", path, values(len(items)), len(place)), "write decimals with a point; give every row the same columns"))
 		return
 	}
-	si := make([]float64, len(t.wanted))
+	si, cells := make([]float64, len(t.wanted)), make([]cell, len(t.wanted))
 	for j, item := range items {
+		cells[place[j]] = cell{item, units[j].Symbol}
 		text, ok := t.r.scalar(item, fmt.Sprintf("%s[%d]", path, j+1), "a number")
 		if !ok {
 			continue
@@ -246,7 +251,7 @@ func (t *tabular) row(at *node, items []*node, path string, place []int, units [
 			si[place[j]] -= t.r.atmosphere
 		}
 	}
-	t.rows = append(t.rows, si)
+	t.rows, t.cells = append(t.rows, si), append(t.cells, cells)
 }
 
 // file reads a CSV file whose first line holds the heads of the columns.
@@ -261,7 +266,7 @@ func (t *tabular) file(n *node) {
 		t.r.failed(t.path, n.fault(t.path+": "+err.Error(), "a table is a list of rows of "+t.names()+", or a CSV file beside the case"))
 		return
 	}
-	src, fault := newSource(n.text, raw)
+	src, fault := newSource(n.text, "", raw)
 	if fault != nil {
 		t.r.failed(t.path, fault)
 		return

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"seatwise/network"
+	"seatwise/network/pipe"
 	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/catalogue"
@@ -17,8 +18,8 @@ import (
 func (r *reader) valves(root *section, key string) []valve.Spec {
 	var specs []valve.Spec
 	root.named(key, func(name string, s *section) {
-		if name == "candidate" || !validName.MatchString(name) {
-			r.failed(s.path, s.at.fault(fmt.Sprintf("%s: %s cannot be the name of a check valve", key, quote(name)), "names are letters, digits and hyphens; candidate stands for whichever is under comparison"))
+		if name == candidate || !validName.MatchString(name) {
+			r.failed(s.path, s.at.fault(fmt.Sprintf("%s: %s cannot be the name of a check valve", key, quantity.Quote(name)), "names are letters, digits and hyphens; candidate stands for whichever is under comparison"))
 		}
 		specs = append(specs, s.valve(name))
 	})
@@ -67,7 +68,7 @@ func (s *section) valve(name string) valve.Spec {
 
 var nominal = regexp.MustCompile(`^DN ?([1-9][0-9]{1,3})$`)
 
-// size reads the nominal size, m: DN250 is 250 mm.
+// size reads the nominal size, m: DN250 and NPS 10 are 250 mm.
 func (s *section) size() float64 {
 	p := s.need("size", "DN250")
 	if p == nil {
@@ -78,12 +79,16 @@ func (s *section) size() float64 {
 		mm, err := strconv.ParseFloat(dn[1], 64)
 		return s.covered(mm/1000, err == nil)
 	}
+	if dn, err := pipe.Nominal(p.value.text); err == nil && strings.HasPrefix(strings.ToUpper(p.value.text), "NPS") {
+		s.r.given(s.key("size"), p.value.text)
+		return s.covered(float64(dn)/1000, true)
+	}
 	if digits(p.value.text) {
-		s.r.failed(s.key("size"), p.value.fault(fmt.Sprintf("%s: %s is no size", s.key("size"), quote(p.value.text)), fmt.Sprintf("write DN%s or %[1]s mm", p.value.text)))
+		s.r.failed(s.key("size"), p.value.fault(fmt.Sprintf("%s: %s is no size", s.key("size"), quantity.Quote(p.value.text)), fmt.Sprintf("write DN%s or %[1]s mm", p.value.text)))
 		return 0
 	}
-	if strings.HasPrefix(strings.ToUpper(p.value.text), "DN") {
-		s.r.failed(s.key("size"), p.value.fault(fmt.Sprintf("%s: %s is no nominal size", s.key("size"), quote(p.value.text)), "write it like DN250, or as a length, 250 mm"))
+	if text := strings.ToUpper(p.value.text); strings.HasPrefix(text, "DN") || strings.HasPrefix(text, "NPS") {
+		s.r.failed(s.key("size"), p.value.fault(fmt.Sprintf("%s: %s is no nominal size", s.key("size"), quantity.Quote(p.value.text)), "write it like DN250 or NPS 10, or as a length, 250 mm"))
 		return 0
 	}
 	size, ok := s.positive("size", quantity.Length)
@@ -108,7 +113,11 @@ func (s *section) datum(k catalogue.Key) (float64, bool) {
 		return 0, false
 	}
 	path := s.key(k.Name)
+	before := len(s.r.errs)
 	x, ok := s.r.inUnit(p.value, path, k.Unit)
+	if k.Name == "price" && len(s.r.errs) > before { // the one ratio that looks like an amount
+		s.r.errs[before].Hint = "price is a ratio to a plain swing valve of the same size, e.g. 1.5"
+	}
 	if ok && !(x >= k.Min && x <= k.Max) {
 		s.r.failed(path, p.value.fault(fmt.Sprintf("%s is %s", path, p.value.text),
 			fmt.Sprintf("%s: give %s to %s", k.Help, inUse(k.Min, k.Unit), inUse(k.Max, k.Unit))))
@@ -149,7 +158,7 @@ func (r *reader) inUnit(n *node, path, unit string) (float64, bool) {
 	}
 	number, given, _ := strings.Cut(text, " ")
 	if plainUnit.Replace(given) != plainUnit.Replace(unit) {
-		r.failed(path, n.fault(fmt.Sprintf("%s: %s is not in %s", path, quote(text), unit), "write it like 100 "+unit))
+		r.failed(path, n.fault(fmt.Sprintf("%s: %s is not in %s", path, quantity.Quote(text), unit), "write it like 100 "+unit))
 		return 0, false
 	}
 	q, err := quantity.Parse(number, quantity.Number)
@@ -173,7 +182,11 @@ func (s *section) points(key string) (valve.Points, bool) {
 	for i, row := range rows {
 		if i > 0 && row[0] <= rows[i-1][0] {
 			path := fmt.Sprintf("%s[%d]", s.key(key), i+1)
-			s.r.failed(path, s.node.place(path[len(s.path)+1:]).fault(path+": the opening does not increase", "sort the rows by opening and give each once"))
+			at := s.node.place(path[len(s.path)+1:])
+			if c, _, ok := s.r.cell(path); ok {
+				at = c.node
+			}
+			s.r.failed(path, at.fault(path+": the opening does not increase", "sort the rows by opening and give each once"))
 			return valve.Points{}, false
 		}
 		t.Opening = append(t.Opening, row[0])
@@ -199,39 +212,44 @@ func (r *reader) uniqueValves(root *node, candidates, valves []valve.Spec) {
 	check("valves", valves)
 }
 
-// fitted checks that every station has its check valve and that every check valve can be made of its data where it stands.
+// fitted checks that every place of a check valve has one and that every check valve can be made of its data where it stands.
 func (r *reader) fitted(root *node, n *network.Network, candidates, valves []valve.Spec) {
 	byName := map[string]valve.Spec{}
-	names := []string{"candidate"}
+	names := []string{candidate}
 	for _, v := range valves {
 		byName[v.Name] = v
 		names = append(names, v.Name)
 	}
 	compared := false
-	for _, s := range n.Stations {
-		path := "stations." + s.Name + ".check valve"
-		if s.CheckValve == "" {
+	place := func(path, named string, slope float64) {
+		if named == "" {
 			compared = true
 			for _, v := range candidates {
-				r.complete(root, n, "candidates."+v.Name, v, s.Slope)
+				r.complete(root, n, "candidates."+v.Name, v, slope)
 			}
-			continue
+			return
 		}
-		v, ok := byName[s.CheckValve]
+		v, ok := byName[named]
 		if !ok {
 			hint := "write candidate, or a name from the section valves"
-			if near := network.Nearest(s.CheckValve, names); near != "" {
+			if near := network.Nearest(named, names); near != "" {
 				hint = fmt.Sprintf("did you mean %q?", near)
 			}
 			if !r.unread("valves") && !r.unread(path) {
-				r.errs = append(r.errs, root.place(path).fault(fmt.Sprintf("%s: there is no valve %s", path, quote(s.CheckValve)), hint))
+				r.errs = append(r.errs, root.place(path).fault(fmt.Sprintf("%s: there is no valve %s", path, quantity.Quote(named)), hint))
 			}
-			continue
+			return
 		}
-		r.complete(root, n, "valves."+v.Name, v, s.Slope)
+		r.complete(root, n, "valves."+v.Name, v, slope)
 	}
-	if !compared && len(n.Stations) > 0 && len(candidates) > 0 && !r.holes {
-		r.errs = append(r.errs, root.place("candidates").fault("no station has a candidate as its check valve", "leave check valve out of the station whose valve is under comparison"))
+	for _, s := range n.Stations {
+		place("stations."+s.Name+".check valve", s.CheckValve, s.Slope)
+	}
+	for _, v := range n.CheckValves {
+		place("check valves."+v.Name+".valve", v.CheckValve, v.Slope)
+	}
+	if !compared && len(n.Stations)+len(n.CheckValves) > 0 && len(candidates) > 0 && !r.holes {
+		r.errs = append(r.errs, root.place("candidates").fault("no check valve of the installation is a candidate", "leave check valve out of the station, or valve out of the check valve, that is under comparison"))
 	}
 }
 

@@ -74,6 +74,8 @@ func TestScheduleSpelling(t *testing.T) {
 	for written, want := range map[string]string{
 		"DN450 STD": "DN450 STD", "dn450std": "DN450 STD", " DN 450  xs ": "DN450 XS",
 		"DN100 sch.40": "DN100 Sch 40", "DN100 SCH 80": "DN100 Sch 80", "DN50 XXS": "DN50 XXS",
+		"12 in STD": "DN300 STD", "12in STD": "DN300 STD", "NPS 12 STD": "DN300 STD", "nps12 std": "DN300 STD", `18" XS`: "DN450 XS", "NPS 18in STD": "DN450 STD",
+		"NPS 2 1/2 Sch 40": "DN65 Sch 40", "2-1/2 in STD": "DN65 STD", "3.5 inch STD": "DN90 STD", "NPS 36 Sch 40": "DN900 Sch 40", "4 inches XXS": "DN100 XXS",
 	} {
 		s, err := Schedule(written)
 		require.NoError(t, err, written)
@@ -83,6 +85,8 @@ func TestScheduleSpelling(t *testing.T) {
 		"": "write it as", "450 STD": "write it as", "DN STD": "write it as", "DN99999999999999999999 STD": "write it as",
 		"DN440 STD": "nearest is DN450", "DN1 XS": "nearest is DN50", "DN2000 STD": "nearest is DN900",
 		"DN100 40": "comes as STD, Sch 40, XS, Sch 80", "DN550 Sch 40": "comes as Sch 10", "DN100 Sch": "comes as", "DN100": "comes as",
+		"NPS 13 STD": "nearest is NPS 12", "99 in STD": "nearest is NPS 36", "NPS STD": "write it as", "12 STD": "write it as", "NPS 1.2.3 STD": "write it as",
+		"NPS 12 SDT": "DN300 comes as", "12 mm STD": "write it as",
 	} {
 		_, err := Schedule(written)
 		require.ErrorIs(t, err, ErrSize, written)
@@ -90,8 +94,40 @@ func TestScheduleSpelling(t *testing.T) {
 	}
 }
 
+// DN and NPS are two names of one size (ASME B36.10M, from memory).
+func TestNominal(t *testing.T) {
+	for written, want := range map[string]int{"DN250": 250, "dn 250": 250, "NPS 10": 250, "10 in": 250, "NPS 2 1/2": 65, `36"`: 900} {
+		dn, err := Nominal(written)
+		require.NoError(t, err, written)
+		require.Equal(t, want, dn, written)
+	}
+	for _, written := range []string{"", "10", "NPS", "NPS 11", "DN251", "DN250 STD", "10 mm"} {
+		_, err := Nominal(written)
+		require.ErrorIs(t, err, ErrSize, written)
+	}
+	for _, r := range b3610[1:] {
+		if r.dn >= 350 { // from DN350 on the outside diameter is the nominal size
+			require.InDelta(t, r.nps*25.4, r.outside, 0.6, "DN%d", r.dn)
+		}
+		if r.dn >= 100 { // and from DN100 on an inch counts 25 mm
+			require.Equal(t, 25*r.nps, float64(r.dn))
+		}
+	}
+}
+
+// What of a label is right comes back beside what is wrong.
+func TestSizeError(t *testing.T) {
+	for written, want := range map[string][2]string{"DN300 SDT": {"DN300", "SDT"}, " nps 12  SDT": {"nps 12", "SDT"}, "DN710 STD": {"", ""}} {
+		_, err := Schedule(written)
+		var e *SizeError
+		require.ErrorAs(t, err, &e)
+		require.Equal(t, want, [2]string{e.Nominal, e.Schedule}, written)
+		require.Equal(t, want[0] != "", len(e.Schedules) > 0)
+	}
+}
+
 func FuzzSchedule(f *testing.F) {
-	for _, s := range []string{"DN450 STD", "DN100 Sch 40", "dn 80 sch.160", "DN", "", "DN\xff", "DN007 XS", "DN٤ STD"} {
+	for _, s := range []string{"DN450 STD", "DN100 Sch 40", "dn 80 sch.160", "DN", "", "DN\xff", "DN007 XS", "DN٤ STD", "NPS 2 1/2 STD", "12in STD", "NPS \xff", "ıN"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, label string) {

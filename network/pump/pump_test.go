@@ -279,6 +279,25 @@ func TestBadSpec(t *testing.T) {
 	require.ErrorContains(t, err, "gravity")
 }
 
+// Each fault says where it is, the value with its unit, and what to give.
+func TestFault(t *testing.T) {
+	for want, edit := range map[string]func(*Spec){
+		"inertia: pump: bad specification: inertia is 1e-12 kg·m2 (give 1e-9 to 1e9 kg·m2, or leave it out to have it estimated)":            func(s *Spec) { s.Inertia = 1e-12 },
+		"rated.flow: pump: bad specification: rated flow is 0 m3/s (give 1e-9 to 1e9 m3/s)":                                                  func(s *Spec) { s.Flow, s.Curve = 0, nil },
+		"curve: pump: bad specification: the number of rows is 1 (give two or more, or leave the curve out)":                                 func(s *Spec) { s.Curve = s.Curve[:1] },
+		"curve[2]: pump: bad specification: the step in flow from the row before is 0 m3/s (flows must increase, by 1.194e-7 m3/s at least)": func(s *Spec) { s.Curve[1].Flow = s.Curve[0].Flow },
+		"curve[4][2]: pump: bad specification: head is 600 m (give 0 to 520 m, 10 times the rated head at most)":                             func(s *Spec) { s.Curve[3].Head = 600 },
+		"specific speed: pump: bad specification: specific speed is -1 (give 1e-9 to 1e9, or leave it out to have it from the rated point)":  func(s *Spec) { s.SpecificSpeed = -1 },
+	} {
+		s := lift()
+		edit(&s)
+		_, err := New(s, 998.2, 9.80665)
+		var f *Fault
+		require.ErrorAs(t, err, &f)
+		require.Equal(t, want, f.Path+": "+f.Error())
+	}
+}
+
 // TestAnySpecIsFinite: whatever New accepts is finite everywhere.
 func TestAnySpecIsFinite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

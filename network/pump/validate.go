@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 )
 
 // ErrSpec is wrapped by every error about a pump that cannot be.
@@ -17,51 +18,66 @@ const (
 	leastStep       = 1e-6 // between curve flows, over the rated flow
 )
 
+// Fault is one value of a Spec that cannot be. It wraps ErrSpec.
+type Fault struct {
+	Path string // where: "inertia", "rated.flow", "curve[2][1]" (row and column from 1); "" is the pump as a whole
+	What string // name of the value
+	Unit string // SI; "" for ratios and counts
+	Hint string // what to give
+	SI   float64
+}
+
+// Error gives the value and the hint.
+func (f *Fault) Error() string {
+	return strings.TrimSpace(fmt.Sprintf("%v: %s is %.4g %s", ErrSpec, f.What, f.SI, f.Unit)) + " (" + f.Hint + ")"
+}
+
+// Unwrap is ErrSpec.
+func (f *Fault) Unwrap() error { return ErrSpec }
+
 // validate joins every fault of s.
 func validate(s Spec, density, gravity float64) error {
 	var faults []error
-	fault := func(format string, args ...any) {
-		faults = append(faults, fmt.Errorf("%w: "+format, append([]any{ErrSpec}, args...)...))
+	fault := func(path, what, unit string, si float64, hint string) {
+		faults = append(faults, &Fault{path, what, unit, hint, si})
 	}
-	positive := func(name string, value float64, hint string) {
-		if !(value >= least && value <= most) {
-			fault("%s is %g (%s)", name, value, hint)
+	within := func(path, what, unit string, si, low, high float64, otherwise string) {
+		if !(si >= low && si <= high) {
+			fault(path, what, unit, si, strings.TrimSpace(fmt.Sprintf("give %s to %s %s", plainly(low), plainly(high), unit))+otherwise)
 		}
 	}
-	positive("rated flow", s.Flow, "give m3/s, above zero")
-	positive("rated head", s.Head, "give m, above zero")
-	positive("rated speed", s.Speed, "give rad/s, above zero")
-	positive("density", density, "give kg/m3, above zero")
-	positive("gravity", gravity, "give m/s2, above zero")
-	if !(s.Efficiency >= leastEfficiency && s.Efficiency <= 1) {
-		fault("rated efficiency is %g (give a fraction in %g..1)", s.Efficiency, leastEfficiency)
+	within("rated.flow", "rated flow", "m3/s", s.Flow, least, most, "")
+	within("rated.head", "rated head", "m", s.Head, least, most, "")
+	within("rated.speed", "rated speed", "rad/s", s.Speed, least, most, "")
+	within("", "density", "kg/m3", density, least, most, "")
+	within("", "gravity", "m/s2", gravity, least, most, "")
+	within("rated.efficiency", "rated efficiency", "", s.Efficiency, leastEfficiency, 1, "")
+	if s.SpecificSpeed != 0 {
+		within("specific speed", "specific speed", "", s.SpecificSpeed, least, most, ", or leave it out to have it from the rated point")
 	}
-	for _, c := range []struct {
-		name  string
-		value float64
-	}{{"specific speed", s.SpecificSpeed}, {"inertia", s.Inertia}} {
-		if c.value != 0 && !(c.value >= least && c.value <= most) {
-			fault("%s is %g (give it above zero, or leave it at zero to have it estimated)", c.name, c.value)
-		}
+	if s.Inertia != 0 {
+		within("inertia", "inertia", "kg·m2", s.Inertia, least, most, ", or leave it out to have it estimated")
 	}
 	if len(s.Curve) == 1 {
-		fault("the curve has a single point (give two or more, or none)")
+		fault("curve", "the number of rows", "", 1, "give two or more, or leave the curve out")
 	}
 	for i, c := range s.Curve {
-		if !(c.Flow >= 0 && c.Flow <= reach*s.Flow) {
-			fault("curve point %d: flow is %g (give m3/s, from zero to %g times the rated flow)", i+1, c.Flow, reach)
-		}
-		if !(c.Head >= 0 && c.Head <= reach*s.Head) {
-			fault("curve point %d: head is %g (give m, from zero to %g times the rated head)", i+1, c.Head, reach)
-		}
-		if c.Efficiency != 0 && !(c.Efficiency >= leastEfficiency && c.Efficiency <= 1) {
-			fault("curve point %d: efficiency is %g (give a fraction in %g..1, zero when unknown)", i+1, c.Efficiency, leastEfficiency)
+		row := fmt.Sprintf("curve[%d]", i+1)
+		within(row+"[1]", "flow", "m3/s", c.Flow, 0, reach*s.Flow, fmt.Sprintf(", %g times the rated flow at most", reach))
+		within(row+"[2]", "head", "m", c.Head, 0, reach*s.Head, fmt.Sprintf(", %g times the rated head at most", reach))
+		if c.Efficiency != 0 {
+			within(row+"[3]", "efficiency", "", c.Efficiency, leastEfficiency, 1, ", or zero where it is not known")
 		}
 		if i > 0 && !(c.Flow-s.Curve[i-1].Flow >= leastStep*s.Flow) {
-			fault("curve point %d: flow %g does not follow %g (flows must increase)", i+1, c.Flow, s.Curve[i-1].Flow)
+			fault(row, "the step in flow from the row before", "m3/s", c.Flow-s.Curve[i-1].Flow, fmt.Sprintf("flows must increase, by %s m3/s at least", plainly(leastStep*s.Flow)))
 		}
 	}
 	return errors.Join(faults...)
+}
+
+// plainly writes a bound; a power of ten without the zero in front of its exponent.
+func plainly(x float64) string {
+	return strings.NewReplacer("e-0", "e-", "e+0", "e").Replace(fmt.Sprintf("%.4g", x))
 }
 
 // doubt adds the warnings that the finished pump calls for.

@@ -61,12 +61,12 @@ var dimensionTable = [dimensions]struct {
 	Acceleration:          {"acceleration", "6.8 m/s2", Acceleration},
 	Mass:                  {"mass", "12 kg", Mass},
 	MassFlow:              {"mass flow", "3 kg/s", MassFlow},
-	Density:               {"density", "998 kg/m3", Density},
+	Density:               {"density", "900 kg/m3", Density},
 	Force:                 {"force", "250 N", Force},
 	Pressure:              {"pressure", "8 bar", Pressure},
 	AbsolutePressure:      {"absolute pressure", "101.3 kPa", Pressure},
 	PressureDifference:    {"pressure difference", "0.3 bar", Pressure},
-	Modulus:               {"modulus", "210 GPa", Pressure},
+	Modulus:               {"modulus", "1.5 GPa", Pressure},
 	Flow:                  {"flow", "430 m3/h", Flow},
 	Rotation:              {"rotational speed", "1480 rpm", Rotation},
 	Inertia:               {"moment of inertia", "2.2 kg·m2", Inertia},
@@ -76,8 +76,8 @@ var dimensionTable = [dimensions]struct {
 	Angle:                 {"angle", "70 deg", Angle},
 	Temperature:           {"temperature", "15 °C", Temperature},
 	TemperatureDifference: {"temperature difference", "10 K", Temperature},
-	DynamicViscosity:      {"dynamic viscosity", "1.1 mPa·s", DynamicViscosity},
-	KinematicViscosity:    {"kinematic viscosity", "1.1 mm2/s", KinematicViscosity},
+	DynamicViscosity:      {"dynamic viscosity", "5 mPa·s", DynamicViscosity},
+	KinematicViscosity:    {"kinematic viscosity", "5 mm2/s", KinematicViscosity},
 	SpringRate:            {"spring rate", "2500 N/m", SpringRate},
 	TorsionRate:           {"torsion rate", "80 N·m/rad", TorsionRate},
 	Damping:               {"damping", "400 N·s/m", Damping},
@@ -99,6 +99,16 @@ func (d Dimension) String() string {
 		return "unknown dimension"
 	}
 	return dimensionTable[d].name
+}
+
+// DimensionNamed is the dimension whose plain words are name; false when there is none.
+func DimensionNamed(name string) (Dimension, bool) {
+	for d := range dimensions {
+		if dimensionTable[d].name == name {
+			return d, true
+		}
+	}
+	return 0, false
 }
 
 // article is the name with "a" or "an" before it.

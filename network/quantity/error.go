@@ -21,11 +21,11 @@ func (e *Error) Error() string { return e.Msg + ": " + e.Hint }
 // Caret shows the text and, on a second line, a caret below the offset.
 func (e *Error) Caret() string {
 	blank := strings.Repeat(" ", utf8.RuneCountInString(e.Text[:e.Offset]))
-	return printable(e.Text) + "\n" + blank + "^"
+	return Printable(e.Text) + "\n" + blank + "^"
 }
 
-// printable replaces what a terminal would act on, rune by rune.
-func printable(s string) string {
+// Printable replaces what a terminal would act on by spaces, rune by rune.
+func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsPrint(r) {
 			return r
@@ -34,9 +34,10 @@ func printable(s string) string {
 	}, s)
 }
 
-// quote puts a text, cut to a readable length, in quotation marks.
-func quote(s string) string {
-	const longest = 40
+// Quote puts a text without the spaces around it, cut to a readable length, in
+// quotation marks.
+func Quote(s string) string {
+	const longest = 60
 	s = strings.TrimFunc(s, isSpace)
 	if r := []rune(s); len(r) > longest {
 		s = string(r[:longest]) + "..."

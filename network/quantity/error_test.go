@@ -27,21 +27,23 @@ var mistakes = []struct {
 	{Acceleration, "3 m/s", 2, `"3 m/s" is a velocity, an acceleration is wanted: e.g. 6.8 m/s2`},
 	{AbsolutePressure, "1 barg", 2, `"1 barg" is a gauge pressure, an absolute pressure is wanted: e.g. 101.3 kPa`},
 	{PressureDifference, "1 bar abs", 2, `"1 bar abs" is a pressure level, a pressure difference is wanted: e.g. 0.3 bar`},
-	{Modulus, "1 psig", 2, `"1 psig" is a pressure level, a modulus is wanted: e.g. 210 GPa`},
+	{Modulus, "1 psig", 2, `"1 psig" is a pressure level, a modulus is wanted: e.g. 1.5 GPa`},
 
 	{Flow, "430 M3/H", 4, `unknown unit "M3/H": write m3/h, the case of letters matters`},
 	{Pressure, "8 Bar", 2, `unknown unit "Bar": write bar, the case of letters matters`},
 	{Pressure, "8 PSIG", 2, `unknown unit "PSIG": write psig, the case of letters matters`},
 	{Rotation, "1480 RPM", 5, `unknown unit "RPM": write rpm, the case of letters matters`},
 	{Inertia, "2 KG M2", 2, `unknown unit "KG M2": write kg·m2, the case of letters matters`},
-	{Pressure, "8 barr", 2, `unknown unit "barr": did you mean bar?`},
+	{Pressure, "8 barr", 2, `unknown unit "barr": did you mean bar, bara or barg?`},
 	{Flow, "8 gmp", 2, `unknown unit "gmp": did you mean gpm?`},
 	{Temperature, "15 C", 3, `unknown unit "C": did you mean °C?`},
 	{Time, "5 minutos", 2, `unknown unit "minutos": did you mean minutes?`},
 	{TemperatureDifference, "10 °C difference", 3, `unknown unit "°C difference": e.g. 10 K`},
 	{Length, "5 q", 2, `unknown unit "q": e.g. 52 m`},
 	{Length, "5 furlongs per fortnight and more", 2, `unknown unit "furlongs per fortnight and more": e.g. 52 m`},
-	{Length, "5 " + strings.Repeat("x", 50), 2, `unknown unit "` + strings.Repeat("x", 40) + `...": e.g. 52 m`},
+	{Length, "5 " + strings.Repeat("x", 70), 2, `unknown unit "` + strings.Repeat("x", 60) + `...": e.g. 52 m`},
+	{Pressure, "8 psgi", 2, `unknown unit "psgi": did you mean psi or psig?`},
+	{Volume, "8 litr", 2, `unknown unit "litr": did you mean litre or liter?`},
 	{Length, "5 \xff\x1b", 2, `unknown unit "\xff\x1b": e.g. 52 m`},
 	{Length, "6\"", 1, "a quotation mark is no unit: write in for inches"},
 	{Length, "6''", 1, "a quotation mark is no unit: write in for inches"},
@@ -165,4 +167,10 @@ func TestCaret(t *testing.T) {
 		require.ErrorAs(t, err, &e)
 		require.Equal(t, c.caret, e.Caret())
 	}
+}
+
+func TestPrintableAndQuote(t *testing.T) {
+	require.Equal(t, "a b c é", Printable("a\x1bb\u200bc é"))
+	require.Equal(t, `"a\"b"`, Quote(" a\"b\u00a0"))
+	require.Equal(t, `"`+strings.Repeat("µ", 60)+`..."`, Quote(strings.Repeat("µ", 61)))
 }

@@ -48,9 +48,9 @@ func scanNumber(text string, want Dimension) (number, error) {
 	case p.body == "" && notFinite(rest):
 		return refuse(p.at, "the value is not a finite number", "write a finite number, "+example)
 	case p.body == "" && p.at > p.start && startsWithDigit(skipSpace(rest)):
-		return refuse(p.start, "space after the sign", "write "+p.sign+printable(skipSpace(rest)))
+		return refuse(p.start, "space after the sign", "write "+p.sign+Printable(skipSpace(rest)))
 	case p.body == "":
-		return refuse(p.at, "a number is wanted at "+quote(orEnd(rest)), example)
+		return refuse(p.at, "a number is wanted at "+Quote(orEnd(rest)), example)
 	case isPrefixed(p.body + rest):
 		return refuse(p.at, "only decimal numbers are read", example)
 	}
@@ -65,7 +65,7 @@ func scanNumber(text string, want Dimension) (number, error) {
 	case err != nil: // the syntax is checked: the range is what is left
 		return refuse(p.at, "the number is too large", "the largest is about 1e308")
 	case v == 0 && strings.ContainsAny(p.body, "123456789"):
-		return refuse(p.at, "the number is too small", "write 0"+printable(rest))
+		return refuse(p.at, "the number is too small", "write 0"+Printable(rest))
 	}
 	return number{value: v, start: p.start, end: len(text) - len(skipSpace(rest))}, nil
 }
@@ -165,7 +165,7 @@ func (p parts) correction(rest string) string {
 		if body == "" || body[0] == '.' {
 			body = "0" + body
 		}
-		return p.sign + body + p.exponent + printable(rest)
+		return p.sign + body + p.exponent + Printable(rest)
 	}
 	drop := func(mark string) string { return strings.ReplaceAll(body, mark, "") }
 	switch {
@@ -218,7 +218,7 @@ func (p parts) follow(rest, example string) (msg, hint string) {
 			rest = next[3:]
 			next = skipSpace(rest)
 		}
-		return "space inside a number", "write " + p.sign + joined + printable(rest)
+		return "space inside a number", "write " + p.sign + joined + Printable(rest)
 	case n > 0:
 		return "a second number follows the first", "write one number, " + example
 	}

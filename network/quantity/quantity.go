@@ -79,7 +79,7 @@ func (u Unit) Parse(text string) (Quantity, error) {
 	}
 	if n.end < len(text) {
 		return Quantity{}, &Error{Text: text, Offset: n.end,
-			Msg:  fmt.Sprintf("%s follows the number", quote(text[n.end:])),
+			Msg:  fmt.Sprintf("%s follows the number", Quote(text[n.end:])),
 			Hint: "write the number alone, its unit is " + u.name()}
 	}
 	return u.quantity(text, n)

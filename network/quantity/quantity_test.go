@@ -286,3 +286,15 @@ func TestColumns(t *testing.T) {
 	require.Equal(t, 2, e.Offset)
 	require.Equal(t, `"bar" is a pressure, a flow is wanted: e.g. 430 m3/h`, e.Error())
 }
+
+func TestDimensionNamed(t *testing.T) {
+	for _, d := range Dimensions() {
+		got, ok := DimensionNamed(d.String())
+		require.True(t, ok, d)
+		require.Equal(t, d, got)
+	}
+	for _, name := range []string{"", "lenght", "Length", "unknown dimension"} {
+		_, ok := DimensionNamed(name)
+		require.False(t, ok, name)
+	}
+}

@@ -57,14 +57,15 @@ func normalise(s string) string {
 func isOperator(r rune) bool { return r == '/' || r == '·' || r == '(' || r == ')' }
 
 // nearest is the hint for a spelling that is in no table: the same letters in
-// another case, else the unit with the fewest typing errors, else an example.
+// another case, else the units with the fewest typing errors, else an example.
 func (l lexicon) nearest(text string, want Dimension) string {
 	const longest = 24 // bytes; nothing longer is a misspelt unit
 	if len(text) > longest {
 		return "e.g. " + want.example()
 	}
 	product := strings.ReplaceAll(text, " ", "·")
-	best, least := "", 3
+	var best []string
+	least := 2
 	for _, s := range l.spellings {
 		if _, problem := as(s.unit, want); problem != "" || s.text == "" {
 			continue
@@ -73,14 +74,24 @@ func (l lexicon) nearest(text string, want Dimension) string {
 			return "write " + s.text + ", the case of letters matters"
 		}
 		n := utf8.RuneCountInString(s.text)
-		if d := typos(s.text, product); d < least && d < n && (d == 1 || n > 3) {
-			best, least = s.text, d
+		d := typos(s.text, product)
+		if d > least || d >= n || d > 1 && n <= 3 {
+			continue
 		}
+		if d < least {
+			best, least = nil, d
+		}
+		best = append(best, s.text)
 	}
-	if best == "" {
+	const most = 3
+	switch n := min(len(best), most); n {
+	case 0:
 		return "e.g. " + want.example()
+	case 1:
+		return "did you mean " + best[0] + "?"
+	default:
+		return "did you mean " + strings.Join(best[:n-1], ", ") + " or " + best[n-1] + "?"
 	}
-	return "did you mean " + best + "?"
 }
 
 // typos counts the least number of inserted, missing, wrong and exchanged

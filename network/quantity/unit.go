@@ -77,14 +77,14 @@ func unitAt(text string, at int, want Dimension) (Unit, error) {
 	if u, ok := index[dimensionTable[want].units].find(spelling); ok {
 		u, problem := as(u, want)
 		if problem != "" {
-			return Unit{}, &Error{Text: text, Offset: at, Msg: quote(text) + " " + problem, Hint: "e.g. " + want.example()}
+			return Unit{}, &Error{Text: text, Offset: at, Msg: Quote(text) + " " + problem, Hint: "e.g. " + want.example()}
 		}
 		return u, nil
 	}
 	if spelling == "" {
 		return Unit{}, &Error{Text: text, Offset: len(text),
-			Msg:  fmt.Sprintf("%s has no unit, %s is wanted", quote(text), want.article()),
-			Hint: "write " + strings.TrimSpace(printable(strings.TrimFunc(text, isSpace))+want.exampleUnit())}
+			Msg:  fmt.Sprintf("%s has no unit, %s is wanted", Quote(text), want.article()),
+			Hint: "write " + strings.TrimSpace(Printable(strings.TrimFunc(text, isSpace))+want.exampleUnit())}
 	}
 	for d := range dimensions {
 		if u, ok := index[d].find(spelling); ok {
@@ -92,7 +92,7 @@ func unitAt(text string, at int, want Dimension) (Unit, error) {
 				d = AbsolutePressure
 			}
 			return Unit{}, &Error{Text: text, Offset: at,
-				Msg:  fmt.Sprintf("%s is %s, %s is wanted", quote(text), d.article(), want.article()),
+				Msg:  fmt.Sprintf("%s is %s, %s is wanted", Quote(text), d.article(), want.article()),
 				Hint: "e.g. " + want.example()}
 		}
 	}
@@ -100,7 +100,7 @@ func unitAt(text string, at int, want Dimension) (Unit, error) {
 		return Unit{}, &Error{Text: text, Offset: at, Msg: r.msg, Hint: r.hint}
 	}
 	return Unit{}, &Error{Text: text, Offset: at,
-		Msg:  "unknown unit " + quote(text[at:]),
+		Msg:  "unknown unit " + Quote(text[at:]),
 		Hint: index[dimensionTable[want].units].nearest(spelling, want)}
 }
 

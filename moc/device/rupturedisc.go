@@ -1,0 +1,103 @@
+package device
+
+import (
+	"fmt"
+	"math"
+
+	"seatwise/network"
+)
+
+// RuptureDisc bursts once, at the instant at which the gauge pressure at it reaches pb, Pa; with zd its elevation and z that of the mouth, m,
+//
+//	q = 0                                            before
+//	q = C A sqrt(2 g max(ha - z, 0))                 after the first ha = zd + pb/(rho g)
+//
+// The instant is found inside the step; the head jumps there, and a rarefaction runs into the pipes. Opening takes no time: a disc opens within
+// a few milliseconds (common practice).
+type RuptureDisc struct {
+	Data network.RuptureDisc
+
+	mouth            mouth
+	burst            float64 // head, m
+	event            float64
+	now, next, saved ruptured
+}
+
+type ruptured struct {
+	open bool
+	t    float64 // s, of the end of the last step; of the burst once open
+	q    float64 // m3/s
+	most float64 // greatest flow, m3/s
+	out  float64 // volume let out, m3
+}
+
+// NewRuptureDisc returns the device of a rupture disc; gamma is rho g, Pa/m.
+func NewRuptureDisc(d *network.RuptureDisc, gamma, g float64) *RuptureDisc {
+	return &RuptureDisc{Data: *d, mouth: mouth{ofArea(d.Coefficient*d.Area, g), d.Elevation + d.Rise}, burst: d.Elevation + d.Burst/gamma}
+}
+
+// Steady implements Device: nothing flows.
+func (d *RuptureDisc) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0, 0} }
+
+// Settled finds a steady pressure that bursts the disc.
+func (d *RuptureDisc) Settled(ha, _ float64) error {
+	if ha >= d.burst {
+		return fmt.Errorf("the head in steady flow, %.2f m, is not below the %.2f m at which the disc bursts", ha, d.burst)
+	}
+	return nil
+}
+
+// Start implements Device.
+func (d *RuptureDisc) Start(_, _, _ float64) { d.now, d.next, d.event = ruptured{}, ruptured{}, 1 }
+
+// Try implements Device.
+func (d *RuptureDisc) Try(t, h, q, ha, _ float64) Equation {
+	d.next = d.now
+	d.next.q = q
+	if d.now.open {
+		d.event = 1
+		d.next.out += h / 2 * (d.now.q + q)
+		d.next.most = math.Max(d.now.most, q)
+		return d.mouth.trial(1, q, ha)
+	}
+	d.event = (d.burst - ha) / (1 + math.Abs(d.burst))
+	d.next.t = t + h
+	return Equation{q, 1, 0, 0}
+}
+
+// Event implements Device.
+func (d *RuptureDisc) Event() float64 { return d.event }
+
+// Accept implements Device.
+func (d *RuptureDisc) Accept(_, _, _, _, _ float64) { d.now = d.next }
+
+// Rest implements Device: the disc bursts.
+func (d *RuptureDisc) Rest() { d.now.open = true }
+
+// Touch implements Device.
+func (d *RuptureDisc) Touch(q, _, _ float64) { d.now.q, d.now.most = q, math.Max(d.now.most, q) }
+
+// SubSteps implements Device.
+func (d *RuptureDisc) SubSteps(_ float64) int { return 1 }
+
+// Save implements Device.
+func (d *RuptureDisc) Save() { d.saved = d.now }
+
+// Restore implements Device.
+func (d *RuptureDisc) Restore() { d.now, d.next = d.saved, d.saved }
+
+// Burst is the time of the burst, s, NaN while the disc is whole.
+func (d *RuptureDisc) Burst() float64 {
+	if !d.now.open {
+		return math.NaN()
+	}
+	return d.now.t
+}
+
+// Notes tells of the burst.
+func (d *RuptureDisc) Notes() []string {
+	if !d.now.open {
+		return nil
+	}
+	return []string{fmt.Sprintf("bursts at %.4g s, lets out at most %.4g m3/s, %.4g m3 in all", d.now.t, d.now.most, d.now.out)}
+}

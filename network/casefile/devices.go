@@ -1,0 +1,156 @@
+package casefile
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"seatwise/network"
+	"seatwise/network/quantity"
+)
+
+// devices reads the sections of all kinds of devices, kind by kind, those of a kind in the order of the file.
+func (r *reader) devices(root *section, n *network.Network) {
+	for _, kind := range network.Kinds {
+		root.named(kind.Section, func(name string, s *section) {
+			d := kind.New(name)
+			s.device(d)
+			n.Devices = append(n.Devices, d)
+		})
+	}
+}
+
+// deviceSections are the sections that list devices.
+func deviceSections() []string {
+	var sections []string
+	for _, kind := range network.Kinds {
+		sections = append(sections, kind.Section)
+	}
+	return sections
+}
+
+// device reads the fields of a device by their tags.
+func (s *section) device(d network.Device) {
+	for _, f := range network.Fields(d) {
+		switch f.Form {
+		case network.NodeName:
+			node, ok := s.needText(f.Key, "node")
+			if !ok {
+				s.r.holes = true
+			}
+			f.SetText(node)
+		case network.Word:
+			f.SetText(s.word(f, f.Words))
+		case network.YesNo:
+			f.SetYes(s.word(f, []string{"yes", "no"}) == "yes")
+		case network.Figure:
+			f.SetNumber(s.figure(f))
+		case network.Table:
+			f.SetRows(s.rows(f))
+		}
+	}
+}
+
+// word reads a field that is one of some words.
+func (s *section) word(f network.Field, words []string) string {
+	if f.Must() {
+		s.need(f.Key, words[0])
+	}
+	if word, ok := s.choose(f.Key, words); ok || s.has(f.Key) {
+		return word
+	}
+	if f.Must() {
+		return "" // said to be missing
+	}
+	s.assumed(f, f.Default)
+	return f.Default
+}
+
+// figure reads a field with a dimension, SI. What cannot be read is not a number; it never reaches a case.
+func (s *section) figure(f network.Field) float64 {
+	dim := dimension(f)
+	if f.Must() {
+		s.need(f.Key, sample(f, quantity.SI.Unit(dim)))
+	}
+	if x, ok := s.quantity(f.Key, dim); ok {
+		s.within(f, s.key(f.Key), s.node.get(f.Key).value, x)
+		return x
+	}
+	if f.Must() || s.has(f.Key) {
+		return math.NaN()
+	}
+	x := number(f.Default)
+	s.assumed(f, quantity.Format(x, dim, quantity.SI))
+	return x
+}
+
+// number is the default of a figure, SI.
+func number(def string) float64 {
+	x, err := strconv.ParseFloat(def, 64)
+	if err != nil {
+		panic("casefile: the default in a tag of a device is no number")
+	}
+	return x
+}
+
+// assumed records a default, with what its help says.
+func (s *section) assumed(f network.Field, text string) {
+	s.r.assume(s.key(f.Key), text, Default, "", "%s: %s %s, default; %s", s.path, f.Key, text, f.Help)
+}
+
+// rows reads a field that is a table.
+func (s *section) rows(f network.Field) [][]float64 {
+	var columns []column
+	for _, c := range f.Columns {
+		columns = append(columns, column{name: c.Key, dim: dimension(c)})
+	}
+	rows, _ := s.table(f.Key, columns)
+	for i, row := range rows {
+		for j, x := range row {
+			path := fmt.Sprintf("%s[%d][%d]", s.key(f.Key), i+1, j+1)
+			at := s.node.place(path[len(s.path)+1:])
+			if c, _, ok := s.r.cell(path); ok {
+				at = c.node
+			}
+			s.within(f.Columns[j], path, at, x)
+		}
+	}
+	return rows
+}
+
+// within checks a figure against its bounds. [network.Network.Validate] does so too, without units.
+func (s *section) within(f network.Field, path string, at *node, x float64) {
+	if !f.Holds(x) {
+		s.r.failed(path, at.fault(fmt.Sprintf("%s is %s", path, at.text), f.Help+": give "+bounds(f)))
+	}
+}
+
+// bounds are the bounds of a figure in words.
+func bounds(f network.Field) string {
+	low, high := quantity.Format(f.Min, dimension(f), quantity.SI), quantity.Format(f.Max, dimension(f), quantity.SI)
+	switch {
+	case f.Max == math.MaxFloat64:
+		return low + " or more"
+	case f.Min == -math.MaxFloat64:
+		return high + " or less"
+	}
+	return low + " to " + high
+}
+
+// dimension is the dimension of a figure.
+func dimension(f network.Field) quantity.Dimension {
+	d, ok := quantity.DimensionNamed(f.Dim)
+	if !ok {
+		panic("casefile: a tag of a device names no dimension")
+	}
+	return d
+}
+
+// sample is a value of a figure that is within its bounds, in a unit: 1 where that can be.
+func sample(f network.Field, u quantity.Unit) string {
+	x := max(u.To(1), f.Min)
+	if x > f.Max {
+		x = f.Max
+	}
+	return quantity.FormatIn(x, u)
+}
