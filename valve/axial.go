@@ -42,15 +42,18 @@ func (a axial) law() (*Law, error) {
 		return nil, fmt.Errorf("%w: moving mass %g kg and disc density %g kg/m3 must be above zero", ErrLaw, a.discMass, a.density)
 	}
 	if !(a.preload+a.weight() > 0) || !(a.preload+a.rate*a.travel+a.weight() > 0) {
+		if a.weight() >= 0 {
+			return nil, fmt.Errorf("%w: nothing closes the disc: the preload of its spring is %.3g N and its weight does not press it on its seat in this pipe", ErrLaw, a.preload)
+		}
 		return nil, fmt.Errorf("%w: the spring, %.3g N on the seat, does not carry the weight of the disc, %.3g N, in this falling pipe: the disc does not close",
 			ErrLaw, a.preload, -a.weight())
 	}
 	ratio := 1 - a.beta*a.beta
-	conductance, err := a.conductance(4*(1+a.beta)/a.Bore, a.travel)
+	conductance, err := a.conductance(NewCurtain(a.LossOpen, a.Contraction, 4*(1+a.beta)/a.Bore, a.travel), a.travel)
 	if err != nil {
 		return nil, err
 	}
-	load, err := a.load(Constant(a.force/ratio), conductance, a.travel)
+	load, err := a.load(Constant(a.force/ratio), conductance, a.travel, ratio)
 	if err != nil {
 		return nil, err
 	}

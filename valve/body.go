@@ -57,10 +57,10 @@ func (b Body) check() error {
 	return nil
 }
 
-// conductance is the loss table when given, otherwise the curtain whose area ratio grows by slope per unit y.
-func (b Body) conductance(slope, travel float64) (Func, error) {
+// conductance is the loss table when given, otherwise the generic one.
+func (b Body) conductance(generic Func, travel float64) (Func, error) {
 	if len(b.LossTable.Opening) == 0 {
-		return NewCurtain(b.LossOpen, b.Contraction, slope, travel), nil
+		return generic, nil
 	}
 	y, g := []float64{0}, []float64{0}
 	for i, opening := range b.LossTable.Opening {
@@ -80,8 +80,8 @@ func (b Body) conductance(slope, travel float64) (Func, error) {
 }
 
 // load is the load table when given, otherwise the form coefficient with the drop across the gap. Rows give C on the velocity head
-// of the bore and the given seat area; kappa = C g^2, and 1 on the seat.
-func (b Body) load(form, conductance Func, travel float64) (Func, error) {
+// and area of the bore; seat is the seat area over that of the bore: kappa = C g^2/seat, and 1 on the seat. The form coefficient is on the seat area.
+func (b Body) load(form, conductance Func, travel, seat float64) (Func, error) {
 	if len(b.LoadTable.Opening) == 0 {
 		return GapLoad{Form: form, Open: b.open(), Conductance: conductance}, nil
 	}
@@ -95,7 +95,7 @@ func (b Body) load(form, conductance Func, travel float64) (Func, error) {
 			return nil, fmt.Errorf("%w: load table, row %d: opening %g must be above 0 and at most 1", ErrTable, i+1, opening)
 		}
 		g, _ := conductance.At(opening * travel)
-		y, kappa = append(y, opening*travel), append(kappa, c*g*g)
+		y, kappa = append(y, opening*travel), append(kappa, c*g*g/seat)
 	}
 	return NewTable(y, kappa)
 }

@@ -32,6 +32,7 @@ func TestFunctionDerivatives(t *testing.T) {
 		"curtain":    curtain,
 		"ring":       NewCurtain(3, 0.65, 4*1.6/0.25, 0.03),
 		"gap load":   GapLoad{Form: Plate{AtStop: 0.62, Stop: 1.13}, Open: 0.65, Conductance: curtain},
+		"edge jet":   NewEdgeJet(0.65, 0.65, 2.4, 1.13),
 		"plate":      Plate{AtStop: 0.62, Stop: 1.13},
 		"normal":     cosineSquared(2),
 	} {
@@ -115,6 +116,22 @@ func TestCurtainLoss(t *testing.T) {
 	require.InEpsilon(t, 3, 1/(g*g), 1e-12)
 	g, _ = ring.At(0.015)
 	require.InEpsilon(t, 3+math.Pow(1/(0.65*0.384)-1/(0.65*0.768), 2), 1/(g*g), 1e-12)
+}
+
+func TestEdgeJet(t *testing.T) {
+	j := NewEdgeJet(0.65, 0.65, 2.4, 1.13)
+	stop := 0.65 * 2.4 * 1.13
+	for _, y := range []float64{0.05, 0.2, 0.5, 1, 1.13} {
+		g, _ := j.At(y)
+		u := 0.65 * 2.4 * y
+		require.InEpsilon(t, 0.65+1/(u*u)-1/(stop*stop), 1/(g*g), 1e-12)
+	}
+	g, slope := j.At(0)
+	require.Zero(t, g)
+	require.InEpsilon(t, 0.65*2.4, slope, 1e-12)
+	g, slope = j.At(2)
+	require.InEpsilon(t, 0.65, 1/(g*g), 1e-12)
+	require.Zero(t, slope)
 }
 
 func TestPlate(t *testing.T) {

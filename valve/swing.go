@@ -9,17 +9,17 @@ import (
 //
 //	M = m (L^2 + D_d^2/16) + m_l L^2 + m_w L_w^2,   disc, liquid, counterweight
 //	closing moment = [m g (1 - rho/rho_s) L + m_w g L_w] sin(y + beta + phi) + T_0 + k y
-//	sweep = A_d L/A,   curtain area ratio = 4 L y/D
-//	C = C_form(y) + (zeta - zeta_open),   C_form: Plate
+//	A_s = pi D_d^2/4,   seat moment = dp A_s L,   sweep = A_s L/A,   gap area ratio = 4 L y/D
+//	C = C_form(y) + (zeta - zeta_open),   C_form: Plate;   zeta: EdgeJet
+//
+// The area A_s of the disc bears the pressure drop and displaces the liquid, so that a slow motion does as much work on the disc, dp A_s L dy, as
+// it takes from the liquid, dp A sweep dy; A is the area of the bore.
 //
 // C_form on the stop follows from the balance of moments there at the full-open velocity, its shape from the force on an inclined
-// plate; the drop across the gap is added (GapLoad), so that the moment tends to dp A L on the seat. In a duct the axial force on the
-// disc, C cos y velocity heads on the bore, balances the pressure drop, zeta heads, but for the thrust of the body. With this
-// shape the disc of a full-bore body bears 0.4 of the drop on its stop, 1.2 times the drop in the middle, all of it on the seat. The one
-// that grows with cos^2 y (velocity normal to the plate, squared) asks for 3 times the drop at half travel, holds the disc up longer and
-// closes later: by some 0.2 m/s in DN250 at a constant 7 m/s2, by 0.04 m/s behind a pump that trips beside two others; a constant C_form
-// closes earlier by about half of that. Neither is excluded by a measurement that could be read: the shape belongs to the ±40 %. A load
-// table replaces it.
+// plate; the drop across the gap is added (GapLoad), so that the moment tends to dp A_s L on the seat. In a duct the axial force on the
+// disc, C cos y velocity heads, balances the pressure drop, zeta heads, but for the thrust of the body. A C_form that grows with cos^2 y
+// (velocity normal to the plate, squared) holds the disc up longer and closes later; a constant one closes earlier. Neither is
+// excluded by a measurement that could be read: the shape belongs to the ±40 %. A load table replaces it.
 //
 // Pipe rising by phi adds to the closing angle. In vertical downflow the weight opens the disc: an error.
 type Swing struct {
@@ -38,7 +38,7 @@ type Swing struct {
 	SpringRate       float64 // k, N·m/rad
 
 	FullOpenVelocity float64 // m/s; when 0, LoadOpen is used
-	LoadOpen         float64 // C_open
+	LoadOpen         float64 // C_open, on velocity head and area of the bore
 }
 
 // SwingLiquidMass is the added mass, kg, of a thin disc of diameter d, m, at arm l, m, in unbounded liquid of density rho:
@@ -82,23 +82,24 @@ func (s Swing) Law() (*Law, error) {
 		return nil, fmt.Errorf("%w: the disc, %g kg/m3, floats in the fluid, %g kg/m3", ErrLaw, s.DiscDensity, s.Density)
 	}
 	c := s.LoadCoefficient()
-	conductance, err := s.conductance(4*s.Arm/s.Bore, s.Travel)
+	conductance, err := s.conductance(NewEdgeJet(s.LossOpen, s.Contraction, 4*s.Arm/s.Bore, s.Travel), s.Travel)
 	if err != nil {
 		return nil, err
 	}
-	load, err := s.load(Plate{AtStop: c, Stop: s.Travel}, conductance, s.Travel)
+	seat := s.DiscDiameter * s.DiscDiameter / (s.Bore * s.Bore)
+	load, err := s.load(Plate{AtStop: c / seat, Stop: s.Travel}, conductance, s.Travel, seat)
 	if err != nil {
 		return nil, err
 	}
 	l := &Law{
 		Travel:      s.Travel,
 		Inertia:     s.Inertia(),
-		Area:        s.area(),
+		Area:        seat * s.area(),
 		Arm:         s.Arm,
 		Density:     s.Density,
 		Conductance: conductance,
 		Load:        load,
-		Sweep:       Constant(s.DiscDiameter * s.DiscDiameter / (s.Bore * s.Bore) * s.Arm),
+		Sweep:       Constant(seat * s.Arm),
 		Weight:      s.weight(),
 		Preload:     s.Preload,
 		SpringRate:  s.SpringRate,

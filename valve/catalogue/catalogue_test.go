@@ -287,3 +287,14 @@ func ExampleComplete() {
 	fmt.Printf("zeta %.2f, full-open velocity %.2f m/s, travel %.2f rad\n", v.LossOpen, v.FullOpenVelocity, v.Travel)
 	// Output: zeta 0.68, full-open velocity 2.32 m/s, travel 1.13 rad
 }
+
+// On the seat the pressure drop does as much work on the disc, dp A_s L dy, as the displaced liquid gives, dp A sweep dy: otherwise a
+// closing disc would make energy or lose it.
+func TestSeatWorkIsConjugate(t *testing.T) {
+	for _, kind := range []string{"swing", "swing heavy", "axial spring", "nozzle"} {
+		v, l := complete1(t, kind, 0.25, nil, level)
+		sweep, _ := l.Sweep.At(0)
+		kappa, _ := l.Load.At(0)
+		require.InEpsilon(t, math.Pi/4*v.Bore*v.Bore*sweep, kappa*l.Area*l.Arm, 1e-12, kind)
+	}
+}

@@ -39,6 +39,9 @@ var swingHeavy = family{
 	}.build,
 }
 
+// confinement is the added mass in a valve body over that in the open.
+const confinement = 1.25
+
 func swingKeys() []Key {
 	return append(discKeys("N·m", "rad", "hinge friction"),
 		Key{"disc diameter", "m", "diameter of the disc", 0.01, 3},
@@ -58,7 +61,7 @@ func (g swingData) build(d *draft) (valve.Valve, error) {
 	s.Arm = d.take("arm", 0.6*s.Bore, valve.Catalogue, practice)
 	s.Travel = d.take("travel", 65*math.Pi/180, valve.Catalogue, guess+", 60-70°")
 	s.SeatAngle = d.take("seat angle", 5*math.Pi/180, valve.Default, guess+", 0-10°")
-	s.LiquidMass = d.take("added mass", valve.SwingLiquidMass(s.Density, s.DiscDiameter, s.Arm), valve.Estimated, "potential flow in the open, from memory; 1-1.5 times in a body, "+guess)
+	s.LiquidMass = d.take("added mass", confinement*valve.SwingLiquidMass(s.Density, s.DiscDiameter, s.Arm), valve.Estimated, "potential flow in the open, from memory, times 1.25 for the body, 1-1.5, "+guess)
 
 	// The load of the open body is that of its plain disc in a level pipe.
 	plain := s

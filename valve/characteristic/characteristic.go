@@ -9,8 +9,7 @@
 // definitions of it agree. The disc is undamped by the installation: a real column yields to the seating disc.
 //
 // Errors: the default step keeps reverse velocities within 0.5 % or 1 mm/s of a refined step (tested over the catalogue);
-// the error of the model is that of its steady coefficients, which under-predict. The curve of an undamped swing disc need not rise
-// everywhere: one that falls freely into a flow that is still forward is caught near the seat and arrives the softer.
+// the error of the model is that of its steady coefficients, which under-predict.
 package characteristic
 
 import (
@@ -52,14 +51,9 @@ type Point struct {
 	SeatSpeed       float64 // of the fastest point of the disc, m/s
 }
 
-// Decelerations are 21 values from 0.5 to 50 m/s2, evenly spaced in the logarithm.
+// Decelerations are 21 round values from 0.5 to 50 m/s2, of the R10 series of ISO 3 (Preferred numbers, 1973).
 func Decelerations() []float64 {
-	const n = 20
-	a := make([]float64, n+1)
-	for i := range a {
-		a[i] = 0.5 * math.Pow(100, float64(i)/n)
-	}
-	return a
+	return []float64{0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8, 10, 12.5, 16, 20, 25, 31.5, 40, 50}
 }
 
 // Curve runs the bench at every deceleration, or at those of Decelerations when none are given.

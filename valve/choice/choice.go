@@ -1,6 +1,7 @@
 package choice
 
 import (
+	"seatwise/moc"
 	"seatwise/network"
 	"seatwise/network/quantity"
 	"seatwise/valve"
@@ -16,6 +17,7 @@ type Case struct {
 	Valves      map[string]valve.Spec // check valves named by stations
 	Scenarios   []Scenario            // the first is "base"; at least one
 	Until       float64               // s; 0: chosen
+	Friction    moc.Friction          // how the wall of the pipes resists unsteady flow
 	Limits      Limits
 	Assumptions []string // every default that the reader put in, in words
 	Warnings    []string // worth knowing about the data
@@ -63,7 +65,7 @@ type Measure struct {
 	Better    Better
 	Rank      Rank // how prominent
 	Get       func(*Outcome) Value
-	Meaning   string // definition in one sentence
+	Meaning   string // definition, to stand behind the label
 }
 
 // Rank is how prominent a measure is.
@@ -71,7 +73,8 @@ type Rank uint8
 
 const (
 	Main   Rank = iota // in the terminal table
-	Detail             // in files only
+	Seldom             // in the terminal table when a candidate has one
+	Detail             // in files, and in the terminal table when a limit concerns it
 )
 
 // Outcome is one candidate in one scenario. Plots need no solver: series and profiles ride along.
@@ -92,12 +95,19 @@ type Outcome struct {
 	RunOutFlow, RunOutPower                                        Value // of a unit left running, at the end of the run
 	SteadyPressure                                                 Value // highest in steady flow
 	PeakNode, MinNode                                              string
+	AtVapour                                                       bool // a cavity formed where the pressure is lowest
 	PriceRatio                                                     Value
 
-	err    error              // behind Failed
-	Failed string             // not empty: why this candidate has no results here
-	Errors map[string]float64 // numerical error estimate by key of the measure, in its SI unit; absent: none
-	Spots  map[string]Spot    // where and when a measure was taken, by key
+	err    error  // behind Failed
+	Failed string // not empty: why this candidate has no results here
+	// Unseated is not empty when the run ends before the disc seats that the trip sends there, and says so. What was seen of it until then is no
+	// measure of the valve: it has no verdict and cannot be recommended.
+	Unseated string
+	Errors   map[string]float64 // numerical error estimate by key of the measure, in its SI unit; absent: none
+	// GasErrors are the parts of Errors that come from the free gas assumed in cavities; nil: none formed, or it was not looked at.
+	GasErrors map[string]float64
+	Spots     map[string]Spot // where and when a measure was taken, by key
+	settling  float64         // four wave periods 4 L/a of the longest pipe, s
 
 	Verdicts  []Verdict
 	LimitsMet *bool // nil: no limits given
@@ -142,6 +152,9 @@ type Verdict struct {
 	Met      bool
 	Margin   float64 // distance to the bound, positive when met, in the measure's unit
 	Unsure   bool    // the margin is within the numerical error estimate
+	Narrow   bool    // met, but not if the share that the valve's data decide were 40 % greater
+	Late     float64 // s from the first seating until the limit is first broken, when that takes more than four wave periods; 0: it is not late
+	AtVapour bool    // the least pressure, and a cavity formed there
 	Place    string
 	Time     float64 // s; negative: none
 }
@@ -169,7 +182,8 @@ type Governing struct {
 type ScenarioOutcomes struct {
 	Name     string
 	Outcomes []Outcome // in the order of Case.Candidates
-	Own      Value     // the installation's own deceleration, m/s2, with the valve held open
+	Own      Value     // the installation's own deceleration, m/s2, with the valve held open; see [Own]
+	OwnBore  float64   // m, on which its velocity is taken; 0: none
 }
 
 // Comparison is the answer to a case.

@@ -14,21 +14,22 @@ type closing struct {
 	seating *moc.Seating
 	zero    float64 // time of zero velocity; negative: not before the seating
 	end     float64 // end of the run
+	slack   float64 // see slack
 }
 
 // follow takes the velocity of a valve from its trace. The velocity just before the seating closes the curve: the step in which the disc
 // seats ends with the liquid at rest.
 func follow(time []float64, u *moc.UnitTrace, event float64) *closing {
-	c := &closing{zero: -1, end: time[len(time)-1]}
+	c := &closing{zero: -1, end: time[len(time)-1], slack: slack(time)}
 	for i := range u.Seatings {
-		if u.Seatings[i].Time >= event {
+		if u.Seatings[i].Time >= event-c.slack {
 			c.seating = &u.Seatings[i]
 			break
 		}
 	}
-	first := sort.SearchFloat64s(time, event)
+	first := sort.SearchFloat64s(time, event-c.slack)
 	for k := max(first-1, 0); k < len(time); k++ {
-		if c.seating != nil && time[k] >= c.seating.Time {
+		if c.seating != nil && time[k] >= c.seating.Time-c.slack {
 			break
 		}
 		c.t, c.v = append(c.t, time[k]), append(c.v, u.Flow[k]/area(u.Bore))
@@ -47,6 +48,15 @@ func follow(time []float64, u *moc.UnitTrace, event float64) *closing {
 		}
 	}
 	return c
+}
+
+// slack is the difference, s, below which two times are the same: a small part of the step, as the sum of sub-steps at the end of a step and the time of
+// the step itself need not agree in their last bits.
+func slack(time []float64) float64 {
+	if len(time) < 2 {
+		return 0
+	}
+	return 1e-6 * (time[1] - time[0])
 }
 
 // standstill is the velocity, m/s, below which a valve that shuts at zero velocity is taken to have done so.
@@ -110,7 +120,7 @@ func (c *closing) reverse() (v, t float64) {
 // later is the greatest reverse velocity after the first seating and its time.
 func (c *closing) later(time []float64, u *moc.UnitTrace) (v, t float64) {
 	t = -1
-	for k := sort.SearchFloat64s(time, c.seating.Time) + 1; k < len(time); k++ {
+	for k := sort.SearchFloat64s(time, c.seating.Time-c.slack) + 1; k < len(time); k++ {
 		if x := -u.Flow[k] / area(u.Bore); x > v {
 			v, t = x, time[k]
 		}
@@ -130,7 +140,7 @@ func (c *closing) slam(time []float64, u *moc.UnitTrace) Value {
 		return none("the run is too short")
 	}
 	h, ts := u.HeadDown, c.seating.Time
-	k := min(max(sort.SearchFloat64s(time, ts), 2), len(time)-2) // the first point after the seating
+	k := min(max(sort.SearchFloat64s(time, ts-c.slack), 2), len(time)-2) // the first point after the seating
 	line := func(i, j int) float64 { return h[i] + (h[j]-h[i])/(time[j]-time[i])*(ts-time[i]) }
 	return Value{SI: line(k, k+1) - line(k-2, k-1)}
 }
@@ -159,10 +169,10 @@ func (c *closing) reopenings(u *moc.UnitTrace) int {
 // ends the first part, and the flow at the end of the step holds for the second.
 func reverseVolume(time []float64, u *moc.UnitTrace) float64 {
 	back := func(q float64) float64 { return math.Max(0, -q) }
-	sum, next := 0.0, 0
+	sum, next, slack := 0.0, 0, slack(time)
 	for k := 1; k < len(time); k++ {
 		t, q := time[k-1], u.Flow[k-1]
-		for next < len(u.Seatings) && u.Seatings[next].Time <= time[k] {
+		for next < len(u.Seatings) && u.Seatings[next].Time <= time[k]+slack {
 			s := u.Seatings[next]
 			if s.Time > t {
 				sum += (s.Time - t) / 2 * (back(q) + back(s.Velocity*area(u.Bore)))

@@ -93,3 +93,30 @@ func TestReverseVolumeCutsTheStepOfTheSeating(t *testing.T) {
 	u := &moc.UnitTrace{Bore: 2 / math.Sqrt(math.Pi), Flow: []float64{1, -0.2, 0, 0}, Seatings: []moc.Seating{{Time: 1.5, Velocity: -0.3}}}
 	require.InDelta(t, 0.5*0.2+0.5*0.25, reverseVolume([]float64{0, 1, 2, 3}, u), 1e-12)
 }
+
+// The time of a seating at the end of a step may differ from the time of the step in its last bit: nothing shows of that.
+func TestSeatingOneBitBesideTheStep(t *testing.T) {
+	measure := func(nudge func(float64) float64) []float64 {
+		time, u := ramp(2, 5, 0.5, 1, 1e-3)
+		k := 1000
+		for i := range u.Flow {
+			if i >= k {
+				u.Flow[i], u.HeadDown[i] = 0, 80
+			}
+		}
+		u.Seatings[0].Time = nudge(time[k])
+		c := follow(time, u, 0.5)
+		v, _ := c.reverse()
+		later, _ := c.later(time, u)
+		require.Equal(t, -0.5, c.v[len(c.v)-1])
+		require.InDelta(t, -0.495, c.v[len(c.v)-2], 1e-9, "the rest after the seating is no part of the way to it")
+		return []float64{v, later, c.slam(time, u).SI, reverseVolume(time, u)}
+	}
+	at := measure(func(t float64) float64 { return t })
+	for _, side := range []float64{0, 2} {
+		beside := measure(func(t float64) float64 { return math.Nextafter(t, side) })
+		for i := range at {
+			require.InDelta(t, at[i], beside[i], 1e-9)
+		}
+	}
+}

@@ -10,7 +10,6 @@ import (
 // evidence is what the error estimate needs beside the measures.
 type evidence struct {
 	rise       float64 // of the peak above the steady pressure at its place, Pa
-	late       bool    // the peak comes after the first one behind the seating
 	reopenings int
 }
 
@@ -24,15 +23,18 @@ type grid struct {
 func estimate(f []float64) (e, order float64) {
 	n := len(f)
 	last := math.Abs(f[n-1] - f[n-2])
-	e = 1.25 * last
 	if n < 3 || last == 0 {
-		return e, 0
+		return 1.25 * last, 0
 	}
-	ratio := (f[n-2] - f[n-3]) / (f[n-1] - f[n-2])
-	if q := math.Log2(ratio); q >= 0.5 && q <= 2.5 { // NaN for a negative ratio
-		return e * math.Max(1, 1/(math.Exp2(q)-1)), q
+	switch q := math.Log2((f[n-2] - f[n-3]) / (f[n-1] - f[n-2])); { // NaN for differences of unlike sign
+	case q > 2.5:
+		return 1.25 * last, 0
+	case q >= 1:
+		return 1.25 * last, q
+	case q >= 0.5:
+		return 2 * last / (math.Exp2(q) - 1), q
 	}
-	return e, 0
+	return 2 * last, 0
 }
 
 // weigh enters error estimates into the outcome of the last grid.
@@ -63,7 +65,7 @@ func weigh(grids []grid) *Outcome {
 			o.Numerics.Order = order
 		}
 	}
-	o.errors("the run at the larger time step failed")
+	o.errors("none at the larger time step to compare with")
 	return o
 }
 
@@ -72,13 +74,16 @@ func (o *Outcome) errors(otherwise string) {
 	if o.EventTime < 0 {
 		return
 	}
-	of := func(key string) Value {
+	of := func(key string, of Value) Value {
+		if !exists(of) {
+			return of
+		}
 		if e, ok := o.Errors[key]; ok {
 			return Value{SI: e}
 		}
 		return none(otherwise)
 	}
-	o.PeakError, o.ReverseVelocityError = of(keyPeak), of(keyReverse)
+	o.PeakError, o.ReverseVelocityError = of(keyPeak, o.PeakPressure), of(keyReverse, o.MaxReverseVelocity)
 }
 
 // doubts are the targets of accuracy that the last grids miss, in words.
@@ -94,13 +99,13 @@ func doubts(grids []grid, s Settings) []string {
 	var out []string
 	say := func(what string, e, target float64, d quantity.Dimension) {
 		if e > target {
-			out = append(out, fmt.Sprintf("the time step leaves the %s uncertain by %s (target %s)", what, s.write(e, d), s.write(target, d)))
+			sc := NewScale(d, s.Units, e).Coarser().Apart(e, target).Bare()
+			out = append(out, fmt.Sprintf("the time step leaves the %s uncertain by %s (target %s)", what, sc.With(e), sc.With(target)))
 		}
 	}
-	if !ev.late {
-		say("highest pressure", o.PeakError.SI, math.Max(0.01*ev.rise, still), quantity.PressureDifference)
-	}
+	say("highest pressure", o.PeakError.SI, math.Max(0.01*ev.rise, still), quantity.PressureDifference)
 	say("reverse velocity", o.ReverseVelocityError.SI, math.Max(0.01*o.MaxReverseVelocity.SI, 5e-3), quantity.Velocity)
+	say("later reverse velocity", o.Errors[keyLater], math.Max(0.05*o.LaterReverseVelocity.SI, 5e-3), quantity.Velocity)
 	switch {
 	case exists(o.Seated) && exists(before.outcome.Seated):
 		say("time of seating", o.Errors[keySeated], math.Max(0.01*(o.Seated.SI-o.EventTime), 2e-3), quantity.Time)

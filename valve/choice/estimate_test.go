@@ -2,6 +2,7 @@ package choice
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -29,9 +30,12 @@ func TestEstimateBoundsTheError(t *testing.T) {
 }
 
 func TestEstimateWithoutOrder(t *testing.T) {
-	for _, f := range [][]float64{{1, 2, 1.5}, {1, 2, 2.9}, {1, 2, 2.0001}} { // swings, too slow, too fast
-		e, order := estimate(f)
-		require.InDelta(t, 1.25*math.Abs(f[2]-f[1]), e, 1e-12)
+	for _, c := range []struct {
+		f      [3]float64
+		factor float64
+	}{{[3]float64{1, 2, 1.5}, 2}, {[3]float64{1, 2, 2.9}, 2}, {[3]float64{1, 2, 2.0001}, 1.25}} { // swings, too slow, too fast
+		e, order := estimate(c.f[:])
+		require.InDelta(t, c.factor*math.Abs(c.f[2]-c.f[1]), e, 1e-12)
 		require.Zero(t, order)
 	}
 	e, order := estimate([]float64{3, 3, 3})
@@ -52,7 +56,7 @@ func TestDoubts(t *testing.T) {
 		return doubts(grids, Settings{})
 	}
 	require.Empty(t, ask(trial(1e6+3900, 0.6-0.0047, 1.5+0.0039, 0))) // 1.25 times the differences is below 5 kPa, 6 mm/s and 5 ms
-	require.Equal(t, []string{"the time step leaves the highest pressure uncertain by 0.05125 bar (target 0.05 bar)"}, ask(trial(1e6+4100, 0.6, 1.5, 0)))
+	require.Equal(t, []string{"the time step leaves the highest pressure uncertain by 0.051 bar (target 0.05 bar)"}, ask(trial(1e6+4100, 0.6, 1.5, 0)))
 	require.Len(t, ask(trial(1e6, 0.605, 1.5, 0)), 1)
 	require.Len(t, ask(trial(1e6, 0.6, 1.505, 0)), 1)
 	require.Equal(t, []string{"the number of reopenings depends on the time step (1 and 0)"}, ask(trial(1e6, 0.6, 1.5, 1)))
@@ -61,8 +65,12 @@ func TestDoubts(t *testing.T) {
 	require.Equal(t, []string{"whether the disc seats depends on the time step"}, ask(g))
 	g.outcome.Failed = "lost"
 	require.Len(t, ask(g), 1)
-	base.late = true
-	require.Empty(t, ask(trial(2e6, 0.6, 1.5, 0)), "a late peak has no target")
+	base.outcome.LaterReverseVelocity = Value{SI: 0.4}
+	g = trial(1e6, 0.6, 1.5, 0)
+	g.outcome.LaterReverseVelocity = Value{SI: 0.415} // 5 % of 0.4 m/s is 20 mm/s
+	require.Empty(t, ask(g))
+	g.outcome.LaterReverseVelocity = Value{SI: 0.418}
+	require.Equal(t, []string{"the time step leaves the later reverse velocity uncertain by 0.022 m/s (target 0.02 m/s)"}, ask(g))
 }
 
 func TestMeasuresAreWellFormed(t *testing.T) {
@@ -81,4 +89,7 @@ func TestMeasuresAreWellFormed(t *testing.T) {
 	require.Equal(t, 2.0, measure(LiquidPump, keyPeak).InKey(2))
 	require.Equal(t, quantity.Rotation, m.Dimension)
 	require.Len(t, Cautions(), 4)
+	for _, m := range Measures(LiquidPump) {
+		require.False(t, strings.HasSuffix(m.Meaning, "."), m.Key)
+	}
 }

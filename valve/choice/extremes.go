@@ -16,10 +16,17 @@ type extremes struct {
 	steadySpot, peakSpot, lowSpot Spot
 	cavity                        float64 // m3, largest
 	cavitySpot                    Spot
-	cavities                      bool // the gas-cavity kernel ran somewhere
+	cavities                      bool // one formed somewhere
+	atVapour                      bool // one formed where the pressure is least
 }
 
-func (p *places) extremes(pipes []moc.PipeTrace, gamma float64) extremes {
+// tenfold is the part of the atmosphere above vapour pressure below which free gas has grown to more than ten times its volume: a cavity has formed.
+const tenfold = 0.1
+
+// extremes looks at all nodes. The steady pressure is also that at the upstream face of the units' valves.
+func (p *places) extremes(n *network.Network, pipes []moc.PipeTrace, units []moc.UnitTrace) extremes {
+	gamma := n.Fluid.Density * n.G()
+	thin := n.Fluid.VapourPressure - (1-tenfold)*n.Atmosphere // Pa gauge
 	e := extremes{steady: math.Inf(-1), peak: math.Inf(-1), least: math.Inf(1)}
 	for i := range pipes {
 		t := &pipes[i]
@@ -33,13 +40,20 @@ func (p *places) extremes(pipes []moc.PipeTrace, gamma float64) extremes {
 			}
 			if x := gamma * (t.Min[k] - z); x < e.least {
 				e.least, e.lowSpot, e.steadyAtLeast = x, spot(t.MinTime[k]), gamma*(t.Steady[k]-z)
+				e.atVapour = t.MaxCavity != nil && x < thin
 			}
-			if t.MaxCavity != nil {
+			if t.MaxCavity != nil && gamma*(t.Min[k]-z) < thin {
 				e.cavities = true
 				if x := t.MaxCavity[k]; x > e.cavity {
 					e.cavity, e.cavitySpot = x, spot(-1)
 				}
 			}
+		}
+	}
+	for i := range units {
+		u := &units[i]
+		if x := gamma * (u.HeadUp[0] - elevation(n, u.Station)); x > e.steady {
+			e.steady, e.steadySpot = x, Spot{p.inlet(u), -1}
 		}
 	}
 	if e.peak-e.steadyAtPeak < still {
@@ -59,23 +73,34 @@ type places struct {
 	s     Settings
 	nodes map[string]string // words of the nodes inside units
 	pipes map[string]string // words of the pipes inside units
+	unit  *moc.UnitTrace    // the watched one
 }
 
 // newPlaces lists the words for the insides of all units; those of the watched one go without its name.
 func newPlaces(n *network.Network, watched *moc.UnitTrace, s Settings) *places {
-	p := &places{s, map[string]string{}, map[string]string{}}
+	p := &places{s, map[string]string{}, map[string]string{}, watched}
 	for _, st := range n.Stations {
 		for u := 1; u <= st.Units; u++ {
 			of := " of " + called(st.Name, u)
 			if st.Name == watched.Station && u == watched.Unit {
 				of = ""
 			}
-			part := func(x string) string { return fmt.Sprintf("%s-%d-%s", st.Name, u, x) }
-			p.nodes[part("outlet")] = "valve outlet" + of
-			p.pipes[part("branch")] = "branch of " + called(st.Name, u)
+			p.nodes[moc.Part(st.Name, u, "outlet")] = "valve outlet" + of
+			p.pipes[moc.Part(st.Name, u, "branch")] = "branch" + of
 		}
 	}
 	return p
+}
+
+// inlet is the upstream face of a unit's valve.
+func (p *places) inlet(u *moc.UnitTrace) string {
+	switch {
+	case u.Station == p.unit.Station && u.Unit == p.unit.Unit:
+		return "valve inlet"
+	case len(u.Speed) == 0:
+		return "inlet of " + u.Station
+	}
+	return "valve inlet of " + called(u.Station, u.Unit)
 }
 
 // called names a unit in words.

@@ -1,6 +1,7 @@
 package choice
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -20,6 +21,7 @@ const (
 type trial struct {
 	scenario *Scenario
 	problem  moc.Problem
+	friction moc.Friction
 	mine     []bool // the candidate stands at this place of problem.Valves
 	settings Settings
 	outcome  Outcome // what is known without running
@@ -27,13 +29,6 @@ type trial struct {
 
 // watched is the unit whose valve is followed: of those with the candidate the first to trip, else the first. Its valve is problem.Valves[at].
 func (t *trial) watched(units []moc.UnitTrace) (u *moc.UnitTrace, at int) {
-	place := map[string]int{}
-	for i, s := range t.scenario.Network.Stations {
-		place[s.Name] = i
-	}
-	for i, c := range t.scenario.Network.CheckValves {
-		place[c.Name] = len(t.scenario.Network.Stations) + i
-	}
 	rank := func(u *moc.UnitTrace) float64 {
 		if u.Tripped < 0 {
 			return math.MaxFloat64
@@ -41,11 +36,11 @@ func (t *trial) watched(units []moc.UnitTrace) (u *moc.UnitTrace, at int) {
 		return u.Tripped
 	}
 	for i := range units {
-		if t.mine[place[units[i].Station]] && (u == nil || rank(&units[i]) < rank(u)) {
+		if t.mine[placeOf(t.scenario.Network, units[i].Station)] && (u == nil || rank(&units[i]) < rank(u)) {
 			u = &units[i]
 		}
 	}
-	return u, place[u.Station]
+	return u, placeOf(t.scenario.Network, u.Station)
 }
 
 // event is the time of the first event, or negative.
@@ -68,7 +63,7 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	if len(u.Speed) > 0 {
 		o.Watched = called(u.Station, u.Unit)
 	}
-	o.Warnings = unique(append(slices.Clone(o.Valve.Warnings), r.Warnings...))
+	o.Warnings = slices.Concat(o.Valve.Warnings, r.Warnings, SteadyWarnings(t.problem, r.Steady, s), separation(n, r.Columns, s))
 	o.Numerics = Numerics{TimeStep: r.Numerics.Step, Reaches: r.Numerics.Reaches, StepFrom: r.Numerics.StepFrom, LengthChangeMax: r.Numerics.LengthChangeMax,
 		VolumeResidual: r.Numerics.VolumeResidual, Kernel: r.Numerics.Kernel, Nodes: r.Numerics.Nodes, Steps: r.Numerics.Steps}
 	if c := r.Numerics.LengthChangeMax; c > 0.01 {
@@ -82,8 +77,11 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 		}
 	}
 	gamma := n.Fluid.Density * n.G()
-	e := newPlaces(n, u, s).extremes(r.Pipes, gamma)
+	c := follow(r.Time, u, o.EventTime)
+	o.Unseated = t.unseated(c, u)
+	e := newPlaces(n, u, s).extremes(n, r.Pipes, r.Units)
 	o.SteadyPressure, o.MinPressure, o.MinNode = Value{SI: e.steady}, Value{SI: e.least}, e.lowSpot.Place
+	o.AtVapour, o.settling = e.atVapour, 16*longestTime(n)
 	o.Spots[keySteadyPressure], o.Spots[keyMin] = e.steadySpot, e.lowSpot
 	o.Spots[keyHeadLoss] = Spot{o.Watched, -1}
 	if len(r.Pipes) == 0 {
@@ -103,15 +101,15 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	case e.peakSpot.Time < 0:
 		o.PeakTime = none("the pressure does not rise above the steady one")
 	}
-	o.CavityMax = Value{SI: e.cavity}
-	if !e.cavities {
-		o.CavityMax = none("no cavity formed")
+	o.CavityMax = none("no cavity formed")
+	if e.cavities {
+		o.CavityMax, o.Spots[keyCavity] = Value{SI: e.cavity}, e.cavitySpot
 	}
-	c := follow(r.Time, u, o.EventTime)
 	t.motion(&o, c, r.Time, u, gamma)
 	t.pumps(&o, c, r, u)
-	late := c.seating != nil && e.peakSpot.Time > c.seating.Time+0.050+t.period(u)/2
-	return o, evidence{rise: e.peak - e.steadyAtPeak, late: late, reopenings: c.reopenings(u)}
+	o.leaveOpen()
+	o.Warnings = unique(o.Warnings)
+	return o, evidence{rise: e.peak - e.steadyAtPeak, reopenings: c.reopenings(u)}
 }
 
 // motion measures disc and flow of the watched valve.
@@ -126,18 +124,12 @@ func (t *trial) motion(o *Outcome, c *closing, time []float64, u *moc.UnitTrace,
 		o.ClosingStart = Value{SI: x}
 	}
 	if c.seating == nil {
-		reason := fmt.Sprintf("the disc does not seat by %s", seconds(c.end, s))
+		reason := cmp.Or(o.Unseated, fmt.Sprintf("the disc does not seat by %s", seconds(c.end, s)))
 		if u.Opening[0] == 0 {
 			reason = "the disc is on its seat from the start"
 		}
 		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings} {
 			*v = none(reason)
-		}
-		switch {
-		case u.Flow[len(u.Flow)-1] < 0:
-			o.Warnings = append(o.Warnings, fmt.Sprintf("%s and lets %s pass in reverse", reason, s.write(-u.Flow[len(u.Flow)-1], quantity.Flow)))
-		case u.Tripped >= 0 && u.Opening[0] > 0:
-			o.Warnings = append(o.Warnings, reason+": if the flow is still falling then, let the run go on longer")
 		}
 		return
 	}
@@ -180,6 +172,7 @@ func (t *trial) pumps(o *Outcome, c *closing, r *moc.Result, watched *moc.UnitTr
 	}
 	o.MaxReverseSpeed = none("no pump")
 	o.RunOutFlow, o.RunOutPower = none("no unit is left running"), none("no unit is left running")
+	o.Warnings = append(o.Warnings, t.runOut(r)...)
 	for i := range r.Units {
 		u := &r.Units[i]
 		if len(u.Speed) == 0 {
@@ -197,6 +190,22 @@ func (t *trial) pumps(o *Outcome, c *closing, r *moc.Result, watched *moc.UnitTr
 			o.RunOutPower, o.RunOutFlow = Value{SI: power}, Value{SI: u.Flow[len(u.Flow)-1]}
 		}
 	}
+}
+
+// runOut warns of the pumps left running that leave what their data speak for after the event, each station once.
+func (t *trial) runOut(r *moc.Result) []string {
+	var out []string
+	warned := map[string]bool{}
+	for i := range r.Units {
+		u, end := &r.Units[i], r.Steady.Units[i].CurveEnd
+		if last := u.Flow[len(u.Flow)-1]; end > 0 && u.Tripped < 0 && u.Flow[0] <= end && last > end && !warned[u.Station] {
+			warned[u.Station] = true
+			st := t.scenario.Network.Stations[placeOf(t.scenario.Network, u.Station)]
+			st.Units = 1
+			out = append(out, beyondCurve(&st, end, last, "ends the run", t.settings))
+		}
+	}
+	return out
 }
 
 // dress adds the series of the watched valve and the profiles of its route.

@@ -4,64 +4,80 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 
 	"seatwise/moc"
+	"seatwise/network"
+	"seatwise/valve"
 )
 
-// own is the installation's own deceleration in a scenario: that at the watched valve while the candidate of least loss is held at its steady
-// opening. Runs double in length until the flow has reversed, up to a bound of 32 s or 64 L/a of the longest pipe.
-func own(ctx context.Context, ts []*trial) (Value, error) {
-	t := least(ts)
-	event := t.event()
-	if event < 0 {
-		return none(nothingHappens), nil
+// Own is the installation's own deceleration in a scenario, m/s2: that at the watched valve while it is held open. It is taken with one valve whatever the
+// candidates are, the ideal one of their size with its default loss; where they differ in size, of the bore of the branch, else of the first. The
+// bore, m, is that on which the velocity is taken. Runs double in length until the flow has reversed, up to a bound of 32 s or 64 L/a of the
+// longest pipe. The error is that of the context.
+func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore float64, err error) {
+	if len(sc.Events) == 0 {
+		return none(nothingHappens), 0, nil
 	}
-	if t.outcome.Failed != "" {
-		return none(t.outcome.Failed), nil
+	spec := valve.Spec{Name: "held open", Type: "ideal", Size: commonSize(c, sc)}
+	t, err := prepare(c, sc, spec, s)
+	switch {
+	case err != nil:
+		return none(err.Error()), 0, nil
+	case t.outcome.Failed != "":
+		return none(t.outcome.Failed), 0, nil
 	}
-	longest := 0.0
-	for _, p := range t.scenario.Network.Pipes {
-		longest = math.Max(longest, p.Length()/p.WaveSpeed)
-	}
+	event, longest := t.event(), longestTime(sc.Network)
 	bound := math.Max(32, 64*longest)
 	p := t.problem
 	for span := math.Max(1, 4*longest); ; span *= 2 {
 		p.Until = event + math.Min(span, bound)
 		r, err := moc.Solve(ctx, p, moc.Settings{AlwaysOpen: true})
 		if ctx.Err() != nil {
-			return Value{}, ctx.Err()
+			return Value{}, 0, ctx.Err()
 		}
 		if err != nil {
-			return none(err.Error()), nil
+			return none(err.Error()), 0, nil
 		}
 		u, _ := t.watched(r.Units)
 		if u.Tripped < 0 {
-			return none("the unit of the watched valve does not trip"), nil
+			return none("the unit of the watched valve does not trip"), 0, nil
 		}
 		if c := follow(r.Time, u, event); c.zero >= 0 || c.v[0] <= 0 {
-			return c.deceleration(t.window(u), event, t.settings), nil
+			return c.deceleration(t.window(u), event, s), u.Bore, nil
 		}
 		if span >= bound {
-			return none(fmt.Sprintf("the flow does not reverse within %s of the event with the valve held open", seconds(bound, t.settings))), nil
+			return none(fmt.Sprintf("the flow does not reverse within %s of the event with the valve held open", seconds(bound, s))), 0, nil
 		}
 	}
 }
 
-// least is the trial of least loss per flow, of those that have not failed; the first of equals.
-func least(ts []*trial) *trial {
-	loss := func(t *trial) float64 {
-		if t.outcome.Failed != "" {
-			return math.Inf(1)
+// commonSize is the size of the valve that is held open, m.
+func commonSize(c *Case, sc *Scenario) float64 {
+	size := func(s valve.Spec) float64 {
+		if bore, ok := s.Set["bore"]; ok {
+			return bore
 		}
-		v := t.problem.Valves[slices.Index(t.mine, true)]
-		return v.LossOpen / math.Pow(v.Bore, 4)
+		return s.Size
 	}
-	best := ts[0]
-	for _, t := range ts {
-		if loss(t) < loss(best) {
-			best = t
+	first := size(c.Candidates[0])
+	for _, other := range c.Candidates[1:] {
+		if size(other) == first {
+			continue
+		}
+		for _, st := range sc.Network.Stations {
+			if st.CheckValve == "" && st.Branch != nil {
+				return st.Branch.Bore
+			}
 		}
 	}
-	return best
+	return first
+}
+
+// longestTime is L/a of the pipe that a wave takes longest to pass, s.
+func longestTime(n *network.Network) float64 {
+	longest := 0.0
+	for i := range n.Pipes {
+		longest = math.Max(longest, n.Pipes[i].Length()/n.Pipes[i].WaveSpeed)
+	}
+	return longest
 }

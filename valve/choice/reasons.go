@@ -12,9 +12,9 @@ import (
 // reasons gathers sentences; every number in them is a measure, a limit, or the difference of two.
 type reasons struct {
 	Settings
-	scenarios int
-	limits    []limit
-	out       []string
+	*Comparison
+	limits []limit
+	out    []string
 }
 
 // heldOpen is the opening from which a disc counts as held on its stop.
@@ -28,7 +28,7 @@ func (r *reasons) add(format string, args ...any) {
 
 // in names the scenario where there are several.
 func (r *reasons) in(scenario string) string {
-	if r.scenarios == 1 {
+	if len(r.Scenarios) == 1 {
 		return ""
 	}
 	return ", scenario " + scenario
@@ -41,41 +41,75 @@ func (r *reasons) price(x *standing) string {
 	return "price ratio " + r.write(x.price.SI, quantity.Number)
 }
 
-// margin is the distance to a bound in words.
+// scale is that of the table's row.
+func (r *reasons) scale(v Verdict, m Measure) Scale {
+	for i := range r.Scenarios {
+		if r.Scenarios[i].Name == v.Scenario {
+			return r.Scenarios[i].Scale(m, r.Units)
+		}
+	}
+	return NewScale(m.Dimension, r.Units, v.Value, v.Bound).Apart(v.Value, v.Bound)
+}
+
+// margin is the distance to a bound in words, with the rounding of the table.
 func (r *reasons) margin(v Verdict) string {
 	m := measure(LiquidPump, v.Measure)
-	d := m.Dimension
-	if d == quantity.Pressure {
-		d = quantity.PressureDifference
-	}
+	sc := r.scale(v, m)
+	by := strings.TrimSpace(sc.Difference(v.Value, v.Bound) + " " + sc.Name())
 	bound := "the " + v.Limit
-	if strings.HasSuffix(m.Label, v.Limit) {
+	if strings.HasSuffix(m.Label, strings.TrimPrefix(v.Limit, "later: ")) {
 		bound = "the limit"
 	}
-	text := fmt.Sprintf("the %s of %s is ", m.Label, r.write(v.Value, m.Dimension))
+	text := fmt.Sprintf("the %s of %s is ", m.Label, sc.With(v.Value))
 	switch {
 	case v.Value > v.Bound:
-		text += r.write(math.Abs(v.Margin), d) + " above " + bound
+		text += by + " above " + bound
 	case v.Value < v.Bound:
-		text += r.write(math.Abs(v.Margin), d) + " below " + bound
+		text += by + " below " + bound
 	default:
 		text += "exactly at " + bound
 	}
-	text += " of " + r.write(v.Bound, m.Dimension)
+	text += " of " + sc.With(v.Bound)
 	var where []string
+	if v.AtVapour {
+		where = append(where, "vapour pressure")
+	}
 	if v.Place != "" {
 		where = append(where, v.Place)
 	}
 	if v.Time >= 0 {
 		where = append(where, seconds(v.Time, r.Settings))
 	}
-	if r.scenarios > 1 {
+	if len(r.Scenarios) > 1 {
 		where = append(where, "scenario "+v.Scenario)
 	}
 	if len(where) > 0 {
 		text += " (" + strings.Join(where, ", ") + ")"
 	}
+	if v.Late > 0 {
+		text += ", late: after " + r.after(v) + "; friction of unsteady flow and hinge, which damp it, are not modelled"
+	}
 	return text
+}
+
+// after is how long it takes from the first seating until a limit is first broken, and what goes on meanwhile.
+func (r *reasons) after(v Verdict) string {
+	text := seconds(v.Late, r.Settings)
+	for i := range r.Scenarios {
+		for k := range r.Scenarios[i].Outcomes {
+			o := &r.Scenarios[i].Outcomes[k]
+			if o.Scenario != v.Scenario || !slices.Contains(o.Verdicts, v) {
+				continue
+			}
+			switch n := o.Reopenings.SI; {
+			case n == 1:
+				return text + " with one reopening"
+			case n > 1:
+				return fmt.Sprintf("%s of repeated opening and closing (%.0f reopenings)", text, n)
+			}
+		}
+	}
+	return text + " of waves"
 }
 
 // worst keeps, of the verdicts that pass the filter, the one of least margin per limit.
@@ -113,7 +147,7 @@ func (r *reasons) faults(x *standing) []string {
 		}
 	}
 	if x.open != nil {
-		out = append(out, fmt.Sprintf("%s and lets liquid pass in reverse%s", x.open.Seated.Reason, r.in(x.open.Scenario)))
+		out = append(out, fmt.Sprintf("%s%s; let the run go on longer, or take a valve that closes", x.open.Unseated, r.in(x.open.Scenario)))
 	}
 	for _, v := range x.worst(failing) {
 		out = append(out, r.margin(v))
@@ -144,6 +178,9 @@ func (r *reasons) facts(x *standing) {
 				f = append(f, m.Label+" "+r.write(v.SI, m.Dimension))
 			}
 		}
+		if o.Unseated != "" {
+			f = append(f, o.Unseated)
+		}
 		r.add("%s (%s)%s: %s.", x.name, r.price(x), r.in(o.Scenario), strings.Join(f, ", "))
 	}
 }
@@ -163,7 +200,9 @@ func (r *reasons) alone(x *standing) {
 func (r *reasons) margins(x *standing) []string {
 	var out []string
 	for _, v := range x.worst(passing) {
-		out = append(out, r.margin(v))
+		if v.Measure != keyLater || v.Value > 0 {
+			out = append(out, r.margin(v))
+		}
 	}
 	return out
 }
@@ -171,7 +210,7 @@ func (r *reasons) margins(x *standing) []string {
 // winner says why the recommended candidate is.
 func (r *reasons) winner(w *standing, all []*standing) {
 	where := "every limit"
-	if r.scenarios > 1 {
+	if len(r.Scenarios) > 1 {
 		where = "every limit in every scenario"
 	}
 	meeting := 0
@@ -222,7 +261,7 @@ func (r *reasons) cost(w *standing, all []*standing) {
 	if cheap == w || !exists(cheap.price) {
 		return
 	}
-	text := fmt.Sprintf("Against %s, %s costs %s times as much (%s)", cheap.name, w.name, r.write(w.price.SI/cheap.price.SI, quantity.Number), priceStatus)
+	text := fmt.Sprintf("Against %s, %s costs %s times as much", cheap.name, w.name, r.write(w.price.SI/cheap.price.SI, quantity.Number))
 	if exists(cheap.loss) && exists(w.loss) {
 		d := w.loss.SI - cheap.loss.SI
 		more := "more"
@@ -280,9 +319,12 @@ func (r *reasons) doubt(x *standing) {
 	for _, v := range x.worst(func(v Verdict) bool { return v.Unsure }) {
 		r.add("The verdict on %s is within the numerical error: %s.", x.name, r.margin(v))
 	}
-	for _, v := range x.worst(passing) {
-		if m := measure(LiquidPump, v.Measure); v.Measure == keyReverse && 1.4*v.Value > v.Bound {
-			r.add("The %s of %s would be beyond its limit if it were 40 %% higher, and generic valve data are known to ±40 %% only: ask the maker for tested data.", m.Label, x.name)
+	for _, v := range x.worst(func(v Verdict) bool { return v.Narrow }) {
+		what := "it"
+		if v.Measure == keyPeak || v.Measure == keyMin {
+			what = "its slam pressure rise"
 		}
+		r.add("The %s of %s would be beyond its limit if %s were 40 %% greater, and generic valve data are known to ±40 %% only: ask the maker for tested data.",
+			measure(LiquidPump, v.Measure).Label, x.name, what)
 	}
 }

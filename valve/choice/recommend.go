@@ -12,7 +12,7 @@ type standing struct {
 	outcomes     []*Outcome // one per scenario
 	judged       bool       // at least one verdict
 	met          bool       // judged, every verdict met, nothing failed
-	open         *Outcome   // the disc stays open in reverse flow here
+	open         *Outcome   // the run ends here before the disc seats
 	price        Value
 	loss         Value // head loss in the first scenario
 }
@@ -27,7 +27,7 @@ func (c *Comparison) standings() []*standing {
 			s.outcomes = append(s.outcomes, o)
 			s.judged = s.judged || len(o.Verdicts) > 0
 			s.met = s.met && o.Failed == "" && (o.LimitsMet == nil || *o.LimitsMet)
-			if o.leaks() && s.open == nil {
+			if o.Unseated != "" && s.open == nil {
 				s.open = o
 			}
 			if !exists(s.price) {
@@ -53,17 +53,10 @@ func rank(v Value) float64 {
 	return v.SI
 }
 
-// leaks tells that reverse flow passes a disc that never came to its seat: such a valve does not do what it is there for.
-func (o *Outcome) leaks() bool {
-	if o.Failed != "" || o.EventTime < 0 || exists(o.Seated) {
-		return false
-	}
-	for _, h := range o.History {
-		if h.Key == "flow" {
-			return h.Values[len(h.Values)-1] < 0
-		}
-	}
-	return false
+// Meets tells whether a candidate meets every limit in every scenario: at least one limit is judged, and no run failed or ended before its disc had
+// seated. Only such a candidate is recommended.
+func (c *Comparison) Meets(candidate string) bool {
+	return slices.ContainsFunc(c.standings(), func(x *standing) bool { return x.name == candidate && x.met })
 }
 
 // recommend takes the least price among the candidates that meet every limit in every scenario, the least head loss at the same price, and gives
@@ -71,9 +64,9 @@ func (o *Outcome) leaks() bool {
 func (c *Comparison) recommend(s Settings) {
 	all := c.standings()
 	limits := c.Case.Limits.list()
-	say := &reasons{Settings: s, scenarios: len(c.Scenarios), limits: limits}
+	say := &reasons{Settings: s, Comparison: c, limits: limits}
 	defer func() { c.Reasons = say.out }()
-	judged := slices.ContainsFunc(all, func(x *standing) bool { return x.judged })
+	judged := slices.ContainsFunc(all, func(x *standing) bool { return x.judged || x.open != nil })
 	switch {
 	case len(limits) == 0:
 		say.add("No valve is recommended, as no limits are given: give at least a design pressure or a reverse velocity.")

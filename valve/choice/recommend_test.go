@@ -50,6 +50,11 @@ func TestRecommendationFollowsItsGrounds(t *testing.T) {
 	require.Contains(t, cheap.text(), "Against swing, nozzle costs 3 times as much")
 	require.Contains(t, cheap.text(), "ask the maker for tested data", "0.25 of 0.3 m/s")
 
+	near := again(r, Limits{DesignPressure: some(r.Scenarios[0].Outcomes[1].PeakPressure.SI + 0.3*r.Scenarios[0].Outcomes[1].SlamPressureRise.SI)})
+	require.Equal(t, "spring", near.Recommended)
+	require.Contains(t, near.text(), "The highest pressure of spring would be beyond its limit if its slam pressure rise were 40 % greater")
+	require.NotContains(t, again(r, Limits{DesignPressure: some(7e5)}).text(), "40 % greater")
+
 	loss := again(r, Limits{ReverseVelocity: some(0.3), HeadLoss: some(0.5)})
 	require.Equal(t, "nozzle", loss.Recommended)
 	require.Contains(t, loss.text(), "spring (price ratio 1.5) fails: the head loss of 0.93")
@@ -122,5 +127,9 @@ func TestWarningsAreUniqueAndNamed(t *testing.T) {
 			{Name: "other", Outcomes: []Outcome{{Candidate: "a", Warnings: []string{"mine"}}, {Candidate: "b"}}},
 		}}
 	c.warn()
-	require.Equal(t, []string{"data", "both", "a: mine"}, c.Warnings)
+	require.Equal(t, []string{"data", "scenario base: both", "a: mine"}, c.Warnings)
+
+	c.Scenarios[1].Outcomes[1].Warnings = []string{"both", "b: named"}
+	c.warn()
+	require.Equal(t, []string{"data", "both", "a: mine", "scenario other: b: named"}, c.Warnings)
 }

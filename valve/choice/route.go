@@ -1,7 +1,6 @@
 package choice
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -29,7 +28,7 @@ func route(n *network.Network, r *moc.Result, u *moc.UnitTrace) []Profile {
 			continue
 		}
 		node = s.To
-		if t := byName[fmt.Sprintf("%s-%d-branch", s.Name, u.Unit)]; t != nil {
+		if t := byName[moc.Part(s.Name, u.Unit, "branch")]; t != nil {
 			add(t, false)
 		}
 	}

@@ -55,9 +55,9 @@ func TestPlacesInWords(t *testing.T) {
 	at := func(pipe, from, to string, k int) string {
 		return p.at(&moc.PipeTrace{Name: pipe, From: from, To: to, Chainage: []float64{0, 133, 600}}, k)
 	}
-	require.Equal(t, "valve outlet", at("lift-1-branch", "lift-1-outlet", "header", 0))
-	require.Equal(t, "valve outlet of lift, unit 2", at("lift-2-branch", "lift-2-outlet", "header", 0))
-	require.Equal(t, "branch of lift, unit 2 at 133 m", at("lift-2-branch", "lift-2-outlet", "header", 1))
-	require.Equal(t, "header", at("lift-2-branch", "lift-2-outlet", "header", 2))
+	require.Equal(t, "valve outlet", at("lift/1/branch", "lift/1/outlet", "header", 0))
+	require.Equal(t, "valve outlet of lift, unit 2", at("lift/2/branch", "lift/2/outlet", "header", 0))
+	require.Equal(t, "branch of lift, unit 2 at 133 m", at("lift/2/branch", "lift/2/outlet", "header", 1))
+	require.Equal(t, "header", at("lift/2/branch", "lift/2/outlet", "header", 2))
 	require.Equal(t, "rising-main at 133 m", at("rising-main", "header", "tower", 1))
 }

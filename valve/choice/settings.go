@@ -3,6 +3,7 @@ package choice
 import (
 	"errors"
 	"runtime"
+	"seatwise/moc"
 
 	"seatwise/network/quantity"
 )
@@ -32,7 +33,10 @@ func (s Settings) grids() int {
 	return min(max(s.GridsAtMost, 1), 3)
 }
 
-// write is a quantity in the reader's units.
+// write is a quantity in the reader's units, with three significant digits as in the tables and no zeros behind them.
 func (s Settings) write(si float64, d quantity.Dimension) string {
-	return quantity.Format(si, d, s.Units)
+	return NewScale(d, s.Units, si).Bare().With(si)
 }
+
+// Frictions are the forms of unsteady friction that a case may ask for.
+func Frictions() []moc.Friction { return moc.Frictions() }

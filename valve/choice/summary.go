@@ -29,49 +29,61 @@ func (c *Comparison) govern() {
 	}
 }
 
-// warn gathers the warnings of all outcomes, each once. One that a single candidate gives carries its name.
+// warn gathers the warnings of all outcomes, each once, with the candidates and the scenarios that it is of unless it is of all.
 func (c *Comparison) warn() {
 	c.Warnings = unique(c.Case.Warnings)
-	from := map[string][]string{}
+	type source struct{ candidates, scenarios []string }
+	from := map[string]*source{}
 	var order []string
 	for _, sc := range c.Scenarios {
 		for _, o := range sc.Outcomes {
 			texts := o.Warnings
 			if o.Failed != "" {
-				texts = append(slices.Clone(texts), fmt.Sprintf("no result in scenario %s: %s", sc.Name, o.Failed))
+				texts = append(slices.Clone(texts), "no result: "+o.Failed)
 			}
 			for _, w := range texts {
 				if from[w] == nil {
+					from[w] = &source{}
 					order = append(order, w)
 				}
-				if !slices.Contains(from[w], o.Candidate) {
-					from[w] = append(from[w], o.Candidate)
-				}
+				s := from[w]
+				s.candidates, s.scenarios = unique(append(s.candidates, o.Candidate)), unique(append(s.scenarios, sc.Name))
 			}
 		}
 	}
 	for _, w := range order {
-		if names := from[w]; len(names) == 1 && len(c.Case.Candidates) > 1 && !strings.HasPrefix(w, names[0]+":") {
-			w = names[0] + ": " + w
+		s, text := from[w], w
+		var of []string
+		if len(s.candidates) < len(c.Case.Candidates) && !strings.HasPrefix(w, s.candidates[0]+":") {
+			of = append(of, strings.Join(s.candidates, " and "))
 		}
-		if !slices.Contains(c.Warnings, w) {
-			c.Warnings = append(c.Warnings, w)
+		if len(s.scenarios) < len(c.Scenarios) {
+			of = append(of, "scenario "+strings.Join(s.scenarios, " and "))
+		}
+		if len(of) > 0 {
+			text = strings.Join(of, ", ") + ": " + w
+		}
+		if !slices.Contains(c.Warnings, text) {
+			c.Warnings = append(c.Warnings, text)
 		}
 	}
 }
+
+// generic tells whether a datum is of a type of valve rather than of the valve.
+func generic(d valve.Datum) bool { return d.Origin == valve.Catalogue || d.Origin == valve.Estimated }
 
 // assume lists what the comparison takes for granted: the reader's defaults and the valve data that nobody gave.
 func (c *Comparison) assume() {
 	c.Assumptions = slices.Clone(c.Case.Assumptions)
 	for i, spec := range c.Case.Candidates {
-		var generic []string
+		var keys []string
 		for _, d := range c.Scenarios[0].Outcomes[i].Valve.Data {
-			if d.Key != "slope" && (d.Origin == valve.Catalogue || d.Origin == valve.Estimated) {
-				generic = append(generic, d.Key)
+			if d.Key != "slope" && generic(d) {
+				keys = append(keys, d.Key)
 			}
 		}
-		if len(generic) > 0 {
-			c.Assumptions = append(c.Assumptions, fmt.Sprintf("%s: generic data of the type %s (common practice, ±40 %%) for %s", spec.Name, spec.Type, strings.Join(generic, ", ")))
+		if len(keys) > 0 {
+			c.Assumptions = append(c.Assumptions, fmt.Sprintf("%s: generic data of the type %s (common practice, ±40 %%) for %s", spec.Name, spec.Type, strings.Join(keys, ", ")))
 		}
 	}
 }

@@ -21,7 +21,7 @@ func (l *Limits) list() []limit {
 		{keySteadyPressure, "design pressure", l.DesignPressure, false},
 		{keyMin, "minimum pressure", l.MinimumPressure, true},
 		{keyReverse, "reverse velocity", l.ReverseVelocity, false},
-		{keyLater, "reverse velocity", l.ReverseVelocity, false},
+		{keyLater, "later: reverse velocity", l.ReverseVelocity, false},
 		{keyReverseSpeed, "pump reverse speed", l.PumpReverseSpeed, false},
 		{keyReverseVolume, "reverse volume", l.ReverseVolume, false},
 		{keyHeadLoss, "head loss", l.HeadLoss, false},
@@ -48,7 +48,7 @@ func (o *Outcome) judge(limits []limit) {
 	o.Verdicts, o.LimitsMet = nil, nil
 	for _, l := range limits {
 		v := measure(LiquidPump, l.measure).Get(o)
-		if !exists(v) || l.measure == keyLater && v.SI == 0 {
+		if !exists(v) {
 			continue
 		}
 		margin := *l.bound - v.SI
@@ -59,8 +59,14 @@ func (o *Outcome) judge(limits []limit) {
 		if !ok {
 			spot.Time = -1
 		}
-		o.Verdicts = append(o.Verdicts, Verdict{Measure: l.measure, Limit: l.words, Scenario: o.Scenario, Value: v.SI, Bound: *l.bound,
-			Met: margin >= 0, Margin: margin, Unsure: math.Abs(margin) < o.Errors[l.measure], Place: spot.Place, Time: spot.Time})
+		verdict := Verdict{Measure: l.measure, Limit: l.words, Scenario: o.Scenario, Value: v.SI, Bound: *l.bound, Met: margin >= 0, Margin: margin,
+			Unsure: math.Abs(margin) < o.Errors[l.measure], AtVapour: l.measure == keyMin && o.AtVapour, Place: spot.Place, Time: spot.Time}
+		if verdict.Met {
+			verdict.Narrow = spread*o.share(l.measure) > margin
+		} else {
+			verdict.Late = o.late(verdict)
+		}
+		o.Verdicts = append(o.Verdicts, verdict)
 	}
 	if len(o.Verdicts) > 0 {
 		met := true
@@ -69,6 +75,63 @@ func (o *Outcome) judge(limits []limit) {
 		}
 		o.LimitsMet = &met
 	}
+}
+
+// spread is how well generic valve data are known, relative (common practice).
+const spread = 0.4
+
+// share is the part of a measure that the valve's data decide: the reverse velocity itself, and of an extreme pressure the slam.
+func (o *Outcome) share(key string) float64 {
+	switch key {
+	case keyReverse:
+		return o.MaxReverseVelocity.SI
+	case keyLater:
+		return o.LaterReverseVelocity.SI
+	case keyPeak, keyMin:
+		if o.Spots[key].Time >= 0 { // else it is that of the steady flow
+			return math.Max(0, o.SlamPressureRise.SI)
+		}
+	}
+	return 0
+}
+
+// late is the time from the first seating to the first moment at which a limit is broken, when that is more than four wave periods; else 0. The
+// moment is that at the valve, or that of the extreme elsewhere.
+func (o *Outcome) late(v Verdict) float64 {
+	if !exists(o.Seated) || v.Time < 0 {
+		return 0
+	}
+	sign := 1.0
+	var series string
+	switch v.Measure {
+	case keyLater, keyReverse:
+		series, sign = "velocity", -1
+	case keyPeak:
+		series = "pressure_down"
+	case keyMin:
+		series, sign = "pressure_down", -1
+	default:
+		return 0
+	}
+	bound, first := v.Bound, v.Time
+	if v.Measure == keyMin {
+		bound = -bound
+	}
+	for _, s := range o.History {
+		if s.Key != series {
+			continue
+		}
+		for k, x := range s.Values {
+			if o.Time[k] >= o.EventTime && sign*x > bound {
+				first = math.Min(first, o.Time[k])
+				break
+			}
+		}
+	}
+	if after := first - o.Seated.SI; after > o.settling {
+		return after
+	}
+	return 0
 }
 
 // unsure tells whether a limit is nearer than the numerical error.

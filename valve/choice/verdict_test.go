@@ -94,3 +94,58 @@ func TestLaterClosingIsJudged(t *testing.T) {
 	require.Len(t, o.Verdicts, 2)
 	require.False(t, *o.LimitsMet)
 }
+
+// A limit that a valve meets only by less than what generic data leave open is met narrowly: of the pressures the slam is what counts.
+func TestMetNarrowly(t *testing.T) {
+	narrow := func(l Limits, set func(*Outcome)) bool {
+		v := one(t, silent(func(o *Outcome) {
+			o.SlamPressureRise, o.Spots = Value{SI: 2e5}, map[string]Spot{keyPeak: {"valve outlet", 2}, keyMin: {"header", 2}}
+			set(o)
+		}), l)
+		require.True(t, v.Met)
+		return v.Narrow
+	}
+	require.True(t, narrow(Limits{ReverseVelocity: some(0.3)}, func(o *Outcome) { o.MaxReverseVelocity = Value{SI: 0.22} }))
+	require.False(t, narrow(Limits{ReverseVelocity: some(0.3)}, func(o *Outcome) { o.MaxReverseVelocity = Value{SI: 0.21} }))
+	peak := func(x float64) func(*Outcome) { return func(o *Outcome) { o.PeakPressure = Value{SI: x} } }
+	require.True(t, narrow(Limits{DesignPressure: some(8e5)}, peak(7.3e5)), "0.4 times 2 bar is 0.8 bar")
+	require.False(t, narrow(Limits{DesignPressure: some(8e5)}, peak(7.1e5)))
+	require.False(t, narrow(Limits{DesignPressure: some(8e5)}, func(o *Outcome) {
+		o.PeakPressure, o.Spots[keyPeak] = Value{SI: 7.9e5}, Spot{"valve outlet", -1}
+	}), "the steady pressure does not depend on the slam")
+	require.True(t, narrow(Limits{MinimumPressure: some(-0.5e5)}, func(o *Outcome) { o.MinPressure = Value{SI: 0.2e5} }))
+	require.False(t, narrow(Limits{HeadLoss: some(1)}, func(o *Outcome) { o.HeadLoss = Value{SI: 0.99} }))
+}
+
+// A disc that never opens again meets the limit on later closings; an empty cell would read as not judged.
+func TestNoLaterReverseVelocityMeets(t *testing.T) {
+	v := one(t, silent(func(o *Outcome) { o.LaterReverseVelocity = Value{} }), Limits{ReverseVelocity: some(0.3)})
+	require.True(t, v.Met)
+	require.Equal(t, "later: reverse velocity", v.Limit)
+}
+
+// A limit is broken late when neither the pressure at the valve nor the extreme breaks it within four wave periods of the first seating.
+func TestBrokenLate(t *testing.T) {
+	outcome := func(times, pressures []float64, at float64) *Outcome {
+		return silent(func(o *Outcome) {
+			o.PeakPressure, o.Seated, o.Reopenings, o.EventTime, o.settling = Value{SI: 12e5}, Value{SI: 2}, Value{SI: 7}, 1, 10
+			o.Spots = map[string]Spot{keyPeak: {"main at 3 m", at}}
+			o.Time, o.History = times, []Series{{Key: "pressure_down", Values: pressures}}
+		})
+	}
+	l := Limits{DesignPressure: some(10e5)}
+	times := []float64{0, 1, 5, 13, 67, 80}
+	require.InDelta(t, 65, one(t, outcome(times, []float64{20e5, 5e5, 9e5, 10e5, 11e5, 12e5}, 80), l).Late, 1e-12, "what was before the event does not count")
+	require.Zero(t, one(t, outcome(times, []float64{5e5, 5e5, 11e5, 9e5, 9e5, 12e5}, 80), l).Late, "broken at once at the valve")
+	require.Zero(t, one(t, outcome(times, []float64{5e5, 5e5, 5e5, 5e5, 5e5, 5e5}, 11), l).Late, "and elsewhere")
+	o := outcome(times, []float64{5e5, 5e5, 9e5, 9e5, 11e5, 12e5}, 80)
+	o.Seated = none("the disc does not seat")
+	require.Zero(t, one(t, o, l).Late)
+
+	o = outcome(times, []float64{5e5, 5e5, 9e5, 9e5, 11e5, 12e5}, 80)
+	r := &reasons{Comparison: &Comparison{Scenarios: []ScenarioOutcomes{{Name: "base", Outcomes: []Outcome{*o}}}}}
+	r.Scenarios[0].Outcomes[0].judge(l.list())
+	require.Equal(t, "the highest pressure of 12.0 bar is 2.0 bar above the design pressure of 10.0 bar (main at 3 m, 80 s), late: after 65 s of repeated opening and closing "+
+		"(7 reopenings); friction of unsteady flow and hinge, which damp it, are not modelled", r.margin(r.Scenarios[0].Outcomes[0].Verdicts[0]))
+	require.False(t, r.Scenarios[0].Outcomes[0].Verdicts[0].Met, "the verdict stays")
+}

@@ -1,0 +1,70 @@
+package choice
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seatwise/network/quantity"
+)
+
+func TestScale(t *testing.T) {
+	for _, c := range []struct {
+		dimension quantity.Dimension
+		system    quantity.System
+		values    []float64
+		want      string // of the first
+	}{
+		{quantity.Pressure, quantity.SI, []float64{11.42e5, 5.5e5}, "11.4 bar"},
+		{quantity.Pressure, quantity.SI, []float64{5.5e5, 11.42e5}, "5.5 bar"},
+		{quantity.Velocity, quantity.SI, []float64{0.638, 0.104}, "0.638 m/s"},
+		{quantity.Flow, quantity.SI, []float64{430. / 3600}, "430 m3/h"},
+		{quantity.Rotation, quantity.SI, []float64{1480 * math.Pi / 30}, "1480 rpm"},
+		{quantity.Fraction, quantity.SI, []float64{1, 0.4}, "100 %"},
+		{quantity.Volume, quantity.SI, []float64{0.0123}, "12.3 l"},
+		{quantity.Volume, quantity.SI, []float64{0.0123, 2}, "0.01 m3"},
+		{quantity.Pressure, quantity.US, []float64{6894.757293168}, "1.00 psi"},
+		{quantity.Number, quantity.SI, []float64{1.5}, "1.50"},
+		{quantity.Velocity, quantity.SI, []float64{0}, "0 m/s"},
+		{quantity.Velocity, quantity.SI, []float64{-1e-9, 1}, "0.00 m/s"},
+	} {
+		require.Equal(t, c.want, NewScale(c.dimension, c.system, c.values...).With(c.values[0]))
+	}
+}
+
+// Rounding never makes a value that misses its bound look like the bound, nor the margin like nothing.
+func TestScaleTellsApart(t *testing.T) {
+	s := NewScale(quantity.Pressure, quantity.SI, 8.8e5, 8.8004e5).Apart(8.8004e5, 8.8e5)
+	require.Equal(t, "8.8004", s.Text(8.8004e5))
+	require.Equal(t, "8.8000", s.Text(8.8e5))
+	rapid.Check(t, func(t *rapid.T) {
+		bound := rapid.Float64Range(1e4, 1e7).Draw(t, "bound")
+		value := bound + rapid.Float64Range(1, 1e6).Draw(t, "above") // 1 Pa is 1e-5 bar
+		s := NewScale(quantity.Pressure, quantity.SI, bound, value).Apart(value, bound)
+		if s.Text(value) == s.Text(bound) || zero(s.Difference(value, bound)) {
+			t.Fatalf("%s and %s, apart by %s", s.Text(value), s.Text(bound), s.Difference(value, bound))
+		}
+	})
+}
+
+// A figure reads alike in a table and in a sentence.
+func TestSentencesRoundLikeTheTable(t *testing.T) {
+	r := compare(t, quick(t))
+	sc := &r.Scenarios[0]
+	said := slices.DeleteFunc(slices.Clone(sc.Outcomes[0].Verdicts), passing) // what speaks against the swing disc, and all about the spring disc
+	require.NotEmpty(t, said)
+	for _, v := range append(said, sc.Outcomes[1].Verdicts...) {
+		m := measure(LiquidPump, v.Measure)
+		s := sc.Scale(m, quantity.SI)
+		require.Contains(t, r.text(), "the "+m.Label+" of "+s.With(v.Value)+" is ")
+		require.NotEqual(t, s.Text(v.Value), s.Text(v.Bound))
+	}
+	require.Equal(t, "8.8 bar", NewScale(quantity.Pressure, quantity.SI, 8.8e5).Bare().With(8.8e5))
+	require.Equal(t, "1996 m", NewScale(quantity.Length, quantity.SI, 1996).Bare().With(1996))
+	require.Equal(t, "0", NewScale(quantity.Number, quantity.SI, 1).Bare().Text(-1e-9))
+	require.False(t, strings.Contains(r.text(), "0000"))
+}

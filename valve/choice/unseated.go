@@ -1,0 +1,39 @@
+package choice
+
+import (
+	"fmt"
+
+	"seatwise/moc"
+	"seatwise/network/quantity"
+)
+
+// unseated says that the run ends too early for a disc that has to close: that of a tripped unit that started open, or any that lets liquid pass in
+// reverse at the end.
+func (t *trial) unseated(c *closing, u *moc.UnitTrace) string {
+	last := u.Flow[len(u.Flow)-1]
+	if t.event() < 0 || c.seating != nil || u.Opening[0] == 0 || u.Tripped < 0 && last >= 0 {
+		return ""
+	}
+	text := fmt.Sprintf("the run ends at %s before the disc seats", seconds(c.end, t.settings))
+	if last < 0 {
+		text += fmt.Sprintf(", while %s pass in reverse", t.settings.write(-last, quantity.Flow))
+	}
+	return text
+}
+
+// leaveOpen takes back what a disc that is still open has not yet shown in full.
+func (o *Outcome) leaveOpen() {
+	if o.Unseated == "" {
+		return
+	}
+	for _, v := range []*Value{&o.MaxReverseVelocity, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume, &o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise,
+		&o.PeakPressure, &o.PeakTime, &o.MaxReverseSpeed} {
+		if exists(*v) {
+			*v = none(o.Unseated)
+		}
+	}
+	o.PeakNode = ""
+	for _, key := range []string{keyReverse, keyReverseVolume, keyPeak, keyReverseSpeed} {
+		delete(o.Spots, key)
+	}
+}
