@@ -55,6 +55,7 @@ type joint struct {
 	ha, hb [2]float64 // heads of fixed nodes at the start and end of the step
 	f      float64    // fraction of the step reached by the trial
 	hit    bool       // at an event
+	z      float64    // impedance around, that turns a flow change into a head, s/m2
 }
 
 const (
@@ -115,6 +116,15 @@ func (c *cluster) prepare() {
 	c.n = len(c.nodes) + len(c.devs)
 	c.x, c.r, c.dx, c.keep = make([]float64, c.n), make([]float64, c.n), make([]float64, c.n), make([]float64, c.n)
 	c.jac = make([]float64, c.n*c.n)
+	for i := range c.devs {
+		d := &c.devs[i]
+		d.z = 1000 // where there is no pipe
+		for k := range c.ends {
+			if e := &c.ends[k]; e.local >= 0 && (e.local == d.a || e.local == d.b) {
+				d.z = math.Max(d.z, e.line.B)
+			}
+		}
+	}
 }
 
 // assemble fills residual and Jacobian at the trial x for the end, at fraction f of the step, of a sub-step dt from time t.
@@ -175,7 +185,7 @@ func (c *cluster) solve(t, dt, f float64, demand []float64) bool {
 	size := math.Inf(1)
 	for k := range 80 {
 		c.assemble(t, dt, f, demand)
-		if size < headTolerance && c.balanced(dt) {
+		if size < headTolerance && c.balanced(dt) && c.settled() {
 			return true
 		}
 		copy(c.dx, c.r)
@@ -202,7 +212,7 @@ func (c *cluster) solve(t, dt, f float64, demand []float64) bool {
 			if i < nn {
 				size = math.Max(size, math.Abs(d)/(1+1e-3*math.Abs(c.x[i])))
 			} else {
-				size = math.Max(size, c.headOf(i-nn, d))
+				size = math.Max(size, math.Abs(d)*c.devs[i-nn].z)
 			}
 		}
 		if math.IsNaN(size) || math.IsInf(size, 0) {
@@ -237,16 +247,24 @@ func (c *cluster) gasAt(local int) *end {
 	return nil
 }
 
-// headOf turns a flow change of a device into a head by the impedance of the pipe ends around, or by 1000 s/m2 where there is none.
-func (c *cluster) headOf(i int, q float64) float64 {
-	z := 1000.0
-	d := &c.devs[i]
-	for k := range c.ends {
-		if e := &c.ends[k]; e.local >= 0 && (e.local == d.a || e.local == d.b) {
-			z = math.Max(z, e.z)
+// settled tells whether every device's equation is met: what is left would be cured by a change of flow or head within the tolerance.
+func (c *cluster) settled() bool {
+	nn := len(c.nodes)
+	for i := range c.devs {
+		d := &c.devs[i]
+		row := nn + i
+		slope := math.Abs(c.jac[row*c.n+row]) / d.z
+		if d.a >= 0 {
+			slope = math.Max(slope, math.Abs(c.jac[row*c.n+d.a]))
+		}
+		if d.b >= 0 {
+			slope = math.Max(slope, math.Abs(c.jac[row*c.n+d.b]))
+		}
+		if !(math.Abs(c.r[row]) < 10*headTolerance*slope) {
+			return false
 		}
 	}
-	return math.Abs(q) * z
+	return true
 }
 
 // event is the least Event of the devices in the last trial.

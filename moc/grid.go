@@ -26,9 +26,10 @@ const (
 	fitOther    = 1e-2
 	lengthBound = 0.15
 	maxNodes    = 2_000_000
+	maxSteps    = math.MaxInt32 // counted in 32 bits by the envelopes
 )
 
-func (m *model) grid(s Settings) (*grid, error) {
+func (m *model) grid(s Settings, until float64) (*grid, error) {
 	if len(m.pipes) == 0 {
 		return nil, fmt.Errorf("%w: the network has no pipe", ErrGrid)
 	}
@@ -38,8 +39,12 @@ func (m *model) grid(s Settings) (*grid, error) {
 		c := &m.pipes[i]
 		t := c.length / c.a
 		longest = math.Max(longest, t)
-		if c.atValve && t/float64(atValve) < limit {
-			limit, from = t/float64(atValve), fmt.Sprintf("%s in %d reaches", c.name, atValve)
+		least := atValve
+		if c.column { // a stand-in for the liquid in pump and suction need not be finer than must be
+			least = min(least, 2)
+		}
+		if c.atValve && t/float64(least) < limit {
+			limit, from = t/float64(least), fmt.Sprintf("%s in %d reaches", c.name, least)
 		}
 	}
 	if t := longest / float64(inLongest); t < limit {
@@ -86,12 +91,38 @@ func (m *model) grid(s Settings) (*grid, error) {
 	}
 	g.dt /= float64(scale)
 	if g.change > lengthBound {
-		return nil, fmt.Errorf("%w: %s would change its length by %.0f %%; merge it with its neighbour or give a smaller step", ErrGrid, g.where, 100*g.change)
+		return nil, fmt.Errorf("%w: %s would change its length by %.0f %%; merge it with its neighbour", ErrGrid, g.where, 100*g.change)
 	}
 	if nodes > maxNodes {
-		return nil, fmt.Errorf("%w: %d nodes at a step of %.3g s; merge the shortest pipes or give a larger step", ErrGrid, nodes, g.dt)
+		return nil, fmt.Errorf("%w: %d nodes at a step of %.3g s (%s); leave out or lengthen that pipe, or merge it with its neighbour", ErrGrid, nodes, g.dt, g.from)
+	}
+	if end := m.span(until).end; end/g.dt > maxSteps {
+		return nil, fmt.Errorf("%w: a run of %.4g s takes %.2g steps of %.3g s (%s), more than can be counted; let it end earlier, or leave out the shortest pipe at a check valve", ErrGrid, end, end/g.dt, g.dt, g.from)
 	}
 	return g, nil
+}
+
+// span is how long a run lasts.
+type span struct {
+	given bool
+	end   float64 // at the latest, s
+	event float64 // the last event, s
+	say   float64 // after the first seating of each disc, s
+}
+
+// span is the time asked for; when none is, it is at most the greater of 20 s and 40 periods 4L/a of the longest pipe after the last event,
+// and the greater of 2 s and 4 periods after the discs first came to their seats.
+func (m *model) span(until float64) span {
+	s := span{given: until > 0, end: until, event: m.lastEvent}
+	longest := 0.0
+	for i := range m.pipes {
+		longest = math.Max(longest, m.pipes[i].length/m.pipes[i].a)
+	}
+	s.say = math.Max(2, 16*longest)
+	if !s.given {
+		s.end = s.event + math.Max(20, 160*longest)
+	}
+	return s
 }
 
 // misfit is the greatest relative change of length of the pipes at check valves, and of the others.

@@ -13,15 +13,16 @@ import (
 
 // model is the network compiled to numbered nodes, pipes and devices, every unit of a station on its own.
 type model struct {
-	net    *network.Network
-	gamma  float64 // rho g, Pa/m
-	hvap   float64 // vapour pressure as a head above the elevation, m (negative)
-	nodes  []node
-	pipes  []conduit
-	links  []link
-	units  []unit
-	index  map[string]int // nodes by name
-	liquid bool           // vapour pressure is of no account
+	net       *network.Network
+	gamma     float64 // rho g, Pa/m
+	hvap      float64 // vapour pressure as a head above the elevation, m (negative)
+	nodes     []node
+	pipes     []conduit
+	links     []link
+	units     []unit
+	index     map[string]int // nodes by name
+	lastEvent float64        // end of the last event, s
+	events    []float64      // start and end of every event, s
 }
 
 type node struct {
@@ -55,11 +56,15 @@ type link struct {
 // unit is one check valve, with its pump where it has one.
 type unit struct {
 	name            string
-	station, number int // station -1: a check valve that stands alone; number from 1
-	pump, valve     int // links; pump -1: none
-	branch          int // pipe downstream of the valve, -1: none
+	station, number int  // station -1: a check valve that stands alone; number from 1
+	stands          bool // at the start of the run
+	pump, valve     int  // links; pump -1: none
+	branch          int  // pipe downstream of the valve, -1: none
 	tripped         float64
 }
+
+// outside is the node of the surroundings, at which one-node devices end; its head is of no account.
+const outside = "/"
 
 func compile(p Problem) (*model, error) {
 	net := p.Network
@@ -120,6 +125,19 @@ func compile(p Problem) (*model, error) {
 		level(to, t.Elevation)
 		m.links = append(m.links, link{t.Name, from, to, device.NewThrottle(t, g)})
 	}
+	around := device.Surroundings{Gamma: m.gamma, G: g, Atmosphere: net.Atmosphere, Density: rho}
+	for _, d := range net.Devices {
+		_, name := d.Label()
+		from, to := d.Ends()
+		l := link{name: name, from: at(from), dev: device.Of(d, around)}
+		if to == "" {
+			l.to = at(outside)
+			m.nodes[l.to] = node{name: outside, known: true, fixed: true}
+		} else {
+			l.to = at(to)
+		}
+		m.links = append(m.links, l)
+	}
 	for i := range m.nodes {
 		if n := &m.nodes[i]; !n.known && n.fixed {
 			n.elevation = n.head
@@ -130,12 +148,12 @@ func compile(p Problem) (*model, error) {
 		c.area = math.Pi / 4 * c.bore * c.bore
 	}
 	m.markValves()
-	return m, m.trips(p.Events)
+	return m, m.schedule(p.Events)
 }
 
 func (m *model) addUnit(i, u, from, to int, at func(string) int, level func(int, float64), v valve.Valve) error {
 	s := m.net.Stations[i]
-	name := func(part string) string { return fmt.Sprintf("%s-%d-%s", s.Name, u, part) }
+	name := func(part string) string { return Part(s.Name, u, part) }
 	pm, err := pump.New(s.Pump, m.net.Fluid.Density, m.net.G())
 	if err != nil {
 		return fmt.Errorf("station %s: %w", s.Name, err)
@@ -145,7 +163,9 @@ func (m *model) addUnit(i, u, from, to int, at func(string) int, level func(int,
 	}
 	discharge := at(name("pump"))
 	level(discharge, s.Elevation)
-	m.links = append(m.links, link{name("pump"), from, discharge, device.NewPump(pm)})
+	dev := device.NewPump(pm)
+	dev.Stands = u > s.Units-s.Stopped
+	m.links = append(m.links, link{name("pump"), from, discharge, dev})
 	up := discharge
 	if c := s.Column; c.Length > 0 {
 		up = at(name("inlet"))
@@ -166,13 +186,21 @@ func (m *model) addUnit(i, u, from, to int, at func(string) int, level func(int,
 		pipeBore = s.Branch.Bore
 	}
 	m.links = append(m.links, link{name("check-valve"), up, down, m.checkValve(v, pipeBore)})
-	m.units = append(m.units, unit{station: i, name: s.Name, number: u, pump: len(m.links) - 2, valve: len(m.links) - 1, branch: branch, tripped: -1})
+	stands := u > s.Units-s.Stopped
+	m.links[len(m.links)-1].dev.(*device.CheckValve).Shut = stands
+	m.units = append(m.units, unit{station: i, stands: stands, name: s.Name, number: u, pump: len(m.links) - 2, valve: len(m.links) - 1, branch: branch, tripped: -1})
 	return nil
+}
+
+// Part names a node or pipe inside a unit: its "branch", its "column", the nodes "pump", "inlet" and "outlet" of its pump and valve. No name of the user's has a
+// slash in it.
+func Part(station string, unit int, part string) string {
+	return fmt.Sprintf("%s/%d/%s", station, unit, part)
 }
 
 // checkValve is the device of a valve between pipes of the given bore, m; 0 leaves reducers out.
 func (m *model) checkValve(v valve.Valve, pipeBore float64) *device.CheckValve {
-	cv := &device.CheckValve{Valve: v, Gamma: m.gamma, Area: math.Pi / 4 * v.Bore * v.Bore}
+	cv := &device.CheckValve{Valve: v, FailAt: math.Inf(1), Gamma: m.gamma, Area: math.Pi / 4 * v.Bore * v.Bore}
 	if pipeBore > 0 && pipeBore != v.Bore {
 		cv.Extra = reducers(v.Bore, pipeBore)
 	}
@@ -203,25 +231,6 @@ func (m *model) markValves() {
 			}
 		}
 	}
-}
-
-// trips gives each tripped unit its time: units are counted from the first that still runs.
-func (m *model) trips(events []network.Event) error {
-	for _, e := range events {
-		left := e.Units
-		for i := range m.units {
-			u := &m.units[i]
-			if left > 0 && u.tripped < 0 && u.pump >= 0 && u.name == e.Target {
-				u.tripped = e.Time
-				m.links[u.pump].dev.(*device.Pump).Trip = e.Time
-				left--
-			}
-		}
-		if left > 0 {
-			return fmt.Errorf("%w: the event at %g s trips more units of %s than run", ErrProblem, e.Time, e.Target)
-		}
-	}
-	return nil
 }
 
 // elevationAt interpolates the profile of a pipe at a fraction of its length.

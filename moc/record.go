@@ -2,48 +2,80 @@ package moc
 
 import (
 	"math"
+	"slices"
 
 	"seatwise/moc/device"
 )
 
-// recorder keeps the histories of units and named nodes at every step.
+// recorder keeps the histories of units, named nodes and straight runs of pipe.
 type recorder struct {
-	time  []float64
-	units []UnitTrace
-	nodes []NodeTrace
-	which []int     // model node of each trace
-	open  []float64 // largest opening since the last seating, per unit
+	rows
+	units    []UnitTrace
+	nodes    []NodeTrace
+	forces   []ForceTrace
+	legs     []leg
+	which    []int     // model node of each trace
+	open     []float64 // largest opening since the last seating, per unit
+	reversed []int     // step in which the flow first reversed after the first event, per unit; 0: it has not
+	event    float64   // the first event, s; 0 without any
+	moments  []int     // steps around which histories stay whole; the first are those of the events
+	warnings []string
 }
 
 type recorderMark struct {
-	steps    int
+	length   int // rows
 	seatings []int
 	open     []float64
+	reversed []int
+	pulses   []pulse
 }
 
 // mostSeatings bounds the seatings kept per unit.
 const mostSeatings = 1024
 
 func newRecorder(r *run, steps int) *recorder {
-	rec := &recorder{time: make([]float64, 0, steps+1)}
+	rec := &recorder{}
+	var series []*[]float64
 	for i, u := range r.m.units {
 		v := r.m.links[u.valve].dev.(*device.CheckValve)
 		t := UnitTrace{Station: u.name, Unit: u.number, Tripped: u.tripped, Bore: v.Valve.Bore, Seatings: make([]Seating, 0, mostSeatings)}
 		if p := r.m.downstream(i); p >= 0 {
 			t.PipeBore, t.PipeWaveSpeed = r.m.pipes[p].bore, r.m.pipes[p].a
 		}
-		for _, s := range [...]*[]float64{&t.Flow, &t.Opening, &t.Drop, &t.HeadUp, &t.HeadDown, &t.Speed, &t.Power} {
-			*s = make([]float64, 0, steps+1)
-		}
 		rec.units = append(rec.units, t)
 	}
-	rec.open = make([]float64, len(rec.units))
+	for i := range rec.units {
+		t := &rec.units[i]
+		series = append(series, &t.Flow, &t.Opening, &t.Drop, &t.HeadUp, &t.HeadDown)
+		if r.m.units[i].pump >= 0 {
+			series = append(series, &t.Speed, &t.Power)
+		}
+	}
+	rec.open, rec.reversed = make([]float64, len(rec.units)), make([]int, len(rec.units))
 	for i, n := range r.m.nodes {
 		if r.m.named(n.name) {
-			rec.nodes = append(rec.nodes, NodeTrace{Name: n.name, Elevation: n.elevation, Head: make([]float64, 0, steps+1)})
+			rec.nodes = append(rec.nodes, NodeTrace{Name: n.name, Elevation: n.elevation})
 			rec.which = append(rec.which, i)
 		}
 	}
+	for i := range rec.nodes {
+		series = append(series, &rec.nodes[i].Head)
+	}
+	rec.legs, rec.forces, rec.warnings = r.legs()
+	for i := range rec.forces {
+		series = append(series, &rec.forces[i].Force)
+	}
+	if len(r.m.events) > 0 {
+		rec.event = slices.Min(r.m.events)
+	}
+	for _, t := range r.m.events {
+		rec.moments = append(rec.moments, int(math.Round(t/r.grid.dt)))
+	}
+	slices.Sort(rec.moments)
+	rec.moments = slices.Compact(rec.moments)
+	moments := len(rec.moments) + 2*len(rec.units)
+	rec.moments = slices.Grow(rec.moments, 2*len(rec.units))
+	rec.rows = newRows(r.s.Samples, steps, moments, series)
 	return rec
 }
 
@@ -78,19 +110,29 @@ func (m *model) named(name string) bool {
 			return true
 		}
 	}
+	for _, c := range m.net.CheckValves {
+		if c.From == name || c.To == name {
+			return true
+		}
+	}
 	return false
 }
 
 // record appends the present state.
 func (rec *recorder) record(r *run) {
-	rec.time = append(rec.time, float64(r.step)*r.grid.dt)
+	now := float64(r.step) * r.grid.dt
+	rec.time = append(rec.time, now)
 	for i := range rec.units {
 		t := &rec.units[i]
 		u := &r.m.units[i]
 		l := &r.m.links[u.valve]
 		v := l.dev.(*device.CheckValve)
 		up, down := r.heads[l.from], r.heads[l.to]
-		t.Flow = append(t.Flow, r.flows[u.valve])
+		q := r.flows[u.valve]
+		if n := len(t.Flow); n > 0 && rec.reversed[i] == 0 && t.Flow[n-1] > 0 && q <= 0 && now >= rec.event {
+			rec.reversed[i] = r.step
+		}
+		t.Flow = append(t.Flow, q)
 		y := v.Opening()
 		rec.open[i] = math.Max(rec.open[i], y)
 		t.Opening = append(t.Opening, y)
@@ -106,12 +148,41 @@ func (rec *recorder) record(r *run) {
 	for i := range rec.nodes {
 		rec.nodes[i].Head = append(rec.nodes[i].Head, r.heads[rec.which[i]])
 	}
+	for i := range rec.legs {
+		f := rec.legs[i].force()
+		rec.legs[i].follow(f, r.grid.dt, r.step)
+		rec.forces[i].Force = append(rec.forces[i].Force, f)
+	}
 }
 
-// mark notes how far the records go.
-func (rec *recorder) mark(m *recorderMark) {
-	m.steps = len(rec.time)
-	m.seatings, m.open = m.seatings[:0], append(m.open[:0], rec.open...)
+// interest is the moments around which the histories stay whole: the events, and of each unit the first reversal of its flow and the first seating
+// after the first event.
+func (rec *recorder) interest(dt float64) []int {
+	m := rec.moments
+	for i, k := range rec.reversed {
+		if k > 0 {
+			m = append(m, k)
+		}
+		for _, s := range rec.units[i].Seatings {
+			if s.Time >= rec.event-dt {
+				m = append(m, int(s.Time/dt))
+				break
+			}
+		}
+	}
+	return m
+}
+
+// mark notes how far the records go, after making room for the steps until the next mark: what was recorded since is never thinned.
+func (rec *recorder) mark(m *recorderMark, dt float64) {
+	if rec.full() {
+		rec.thin(dt, rec.interest(dt))
+	}
+	m.length = len(rec.time)
+	m.seatings, m.open, m.reversed, m.pulses = m.seatings[:0], append(m.open[:0], rec.open...), append(m.reversed[:0], rec.reversed...), m.pulses[:0]
+	for i := range rec.legs {
+		m.pulses = append(m.pulses, rec.legs[i].pulse)
+	}
 	for i := range rec.units {
 		m.seatings = append(m.seatings, len(rec.units[i].Seatings))
 	}
@@ -119,17 +190,14 @@ func (rec *recorder) mark(m *recorderMark) {
 
 // back drops what was recorded since the mark.
 func (rec *recorder) back(m recorderMark) {
-	rec.time = rec.time[:m.steps]
+	rec.cut(m.length)
 	copy(rec.open, m.open)
+	copy(rec.reversed, m.reversed)
 	for i := range rec.units {
-		t := &rec.units[i]
-		for _, s := range [...]*[]float64{&t.Flow, &t.Opening, &t.Drop, &t.HeadUp, &t.HeadDown, &t.Speed, &t.Power} {
-			*s = (*s)[:min(m.steps, len(*s))]
-		}
-		t.Seatings = t.Seatings[:m.seatings[i]]
+		rec.units[i].Seatings = rec.units[i].Seatings[:m.seatings[i]]
 	}
-	for i := range rec.nodes {
-		rec.nodes[i].Head = rec.nodes[i].Head[:m.steps]
+	for i := range rec.legs {
+		rec.legs[i].pulse = m.pulses[i]
 	}
 }
 

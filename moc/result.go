@@ -15,23 +15,29 @@ type Problem struct {
 
 // Settings says how the question is solved. The zero value is the default of every field.
 type Settings struct {
-	Step             float64 // time step wanted, s; 0: chosen from the reaches wanted
-	Halvings         int     // times the step is halved, doubling the reaches of every pipe
-	ReachesAtValve   int     // least reaches of a pipe that touches a check valve; 0: 4
-	ReachesInLongest int     // least reaches of the longest pipe; 0: 100
-	Liquid           bool    // never form gas cavities: for checks against closed forms that go below vapour head
-	GasFraction      float64 // free gas at atmospheric pressure in the gas-cavity kernel; 0: 1e-7
-	AlwaysOpen       bool    // hold every disc of the tripped units at its steady opening: the installation's own deceleration
+	Step             float64  // time step wanted, s; 0: chosen from the reaches wanted
+	Halvings         int      // times the step is halved, doubling the reaches of every pipe
+	ReachesAtValve   int      // least reaches of a pipe that touches a check valve; 0: 4
+	ReachesInLongest int      // least reaches of the longest pipe; 0: 100
+	Friction         Friction // how the wall resists unsteady flow
+	Liquid           bool     // never form gas cavities: for checks against closed forms that go below vapour head
+	GasFraction      float64  // free gas at atmospheric pressure in the gas-cavity kernel; 0: 1e-7
+	Samples          int      // most steps kept in the histories, some thousands at the least; 0: 200 000, or fewer so that all histories hold 5e7 values
+	AlwaysOpen       bool     // hold every disc of the tripped units at its steady opening: the installation's own deceleration
 	Progress         func(done float64)
 }
 
 // Result is the answer.
 type Result struct {
-	Steady   *Steady
-	Time     []float64 // s, every step from 0
+	Steady *Steady
+	// Time is that of the histories, s from 0: every step, or of a run of more steps than [Settings].Samples a part of them, which
+	// holds the extremes of every series and every step around the events and the first reversals and seatings.
+	Time     []float64
 	Units    []UnitTrace
 	Pipes    []PipeTrace // without the columns that stand for the liquid in pump and suction
 	Nodes    []NodeTrace
+	Forces   []ForceTrace  // on the straight runs of the pipes with bends
+	Columns  []ColumnTrace // on the pump side of check valves, where gas cavities formed
 	Numerics Numerics
 	Warnings []string
 }
@@ -64,7 +70,7 @@ type Seating struct {
 	Rise     float64 // jump of the piezometric head at the downstream face over the seating, m
 }
 
-// PipeTrace is a pipe's profile and envelope. Branches are named station-unit-branch.
+// PipeTrace is a pipe's profile and envelope. Branches are named by [Part].
 type PipeTrace struct {
 	Name                  string
 	From, To              string    // nodes
@@ -85,6 +91,26 @@ type NodeTrace struct {
 	Head      []float64 // m, at Result.Time
 }
 
+// ForceTrace is the unbalanced axial force of the liquid on a straight run of pipe, the change from steady flow: what its anchors and guides must bear. It is
+// positive towards the pipe's To end. The impulse is that of the pulse that holds the peak: until the force
+// has changed its sign or fallen below a tenth of the peak.
+type ForceTrace struct {
+	Pipe                   string
+	From, To               float64   // chainage of the grid nodes at its ends, m
+	Force                  []float64 // N, at Result.Time
+	Max, Min               float64   // N
+	MaxTime, MinTime       float64   // s
+	MaxImpulse, MinImpulse float64   // N s
+}
+
+// ColumnTrace is the liquid in pump and suction of a unit. It is modelled as one column, so its cavities and pressures are an order of magnitude.
+type ColumnTrace struct {
+	Station string
+	Unit    int
+	Cavity  float64 // largest cavity at a node, m3
+	Highest float64 // highest pressure head above the valve, m
+}
+
 // Numerics is how the answer was reached.
 type Numerics struct {
 	Step             float64 // s
@@ -95,6 +121,7 @@ type Numerics struct {
 	LengthChangeMax  float64 // greatest relative change of a pipe's length
 	LengthChangePipe string
 	VolumeResidual   float64 // of the volume passed
-	Kernel           string  // "liquid" or "liquid, gas cavities from 1.23 s"
+	CavityFrom       float64 // s at which the first pipe went on with gas cavities; negative: none did
+	Kernel           string  // "liquid (AVX2)" or "liquid (AVX2); from 1.23 s gas cavities in 2 of 7 pipes"; results of different kernels differ by rounding
 	Iterations       int     // Newton iterations in all clusters
 }

@@ -14,6 +14,7 @@ type run struct {
 	m        *model
 	s        Settings
 	grid     *grid
+	span     span
 	lines    []*kernel.Line
 	clusters []*cluster
 	loose    []end // pipe ends at fixed nodes
@@ -35,6 +36,8 @@ type checkpoint struct {
 	lines        []*kernel.Line
 	heads, flows []float64
 	x            [][]float64
+	defect       []float64
+	iterations   []int
 	audit        audit
 	rec          recorderMark
 }
@@ -45,8 +48,8 @@ const (
 )
 
 // start builds the running network from its steady state.
-func start(m *model, st *steady, g *grid, s Settings) (*run, error) {
-	r := &run{m: m, s: s, grid: g, cavityAt: -1, heads: append([]float64(nil), st.heads...), demand: make([]float64, len(m.nodes))}
+func start(m *model, st *steady, g *grid, until float64, s Settings) *run {
+	r := &run{m: m, s: s, grid: g, span: m.span(until), cavityAt: -1, heads: append([]float64(nil), st.heads...), demand: make([]float64, len(m.nodes))}
 	for i, n := range m.nodes {
 		r.demand[i] = n.demand
 	}
@@ -70,13 +73,19 @@ func start(m *model, st *steady, g *grid, s Settings) (*run, error) {
 			h[k] = st.heads[c.from] + x*(st.heads[c.to]-st.heads[c.from])
 		}
 		l.Set(h, st.flows[i])
+		if f := c.unsteady(s.Friction, st.flows[i], st.nu); f != nil {
+			l.Unsteady(f)
+		}
 		r.lines = append(r.lines, l)
 	}
 	for i, l := range m.links {
 		l.dev.Start(r.flows[i], r.heads[l.from], r.heads[l.to])
 	}
 	r.group()
-	return r, nil
+	r.audit.begin(r)
+	r.rec = newRecorder(r, int(math.Ceil(r.span.end/g.dt))+1)
+	r.rec.record(r)
+	return r
 }
 
 // vapourHeads is the head at which each node of a pipe reaches vapour pressure, m.
@@ -287,6 +296,7 @@ func (r *run) keep() {
 		for _, c := range r.clusters {
 			k.x = append(k.x, make([]float64, len(c.x)))
 		}
+		k.defect, k.iterations = make([]float64, len(r.clusters)), make([]int, len(r.clusters))
 		r.kept = k
 	}
 	k.step = r.step
@@ -297,12 +307,13 @@ func (r *run) keep() {
 	}
 	for i, c := range r.clusters {
 		copy(k.x[i], c.x)
+		k.defect[i], k.iterations[i] = c.defect, c.iterations
 	}
 	for i := range r.m.links {
 		r.m.links[i].dev.Save()
 	}
 	k.audit = r.audit
-	r.rec.mark(&k.rec)
+	r.rec.mark(&k.rec, r.grid.dt)
 }
 
 func (r *run) restore() {
@@ -315,6 +326,7 @@ func (r *run) restore() {
 	}
 	for i, c := range r.clusters {
 		copy(c.x, k.x[i])
+		c.defect, c.iterations = k.defect[i], k.iterations[i]
 	}
 	for i := range r.m.links {
 		r.m.links[i].dev.Restore()
@@ -323,11 +335,10 @@ func (r *run) restore() {
 	r.rec.back(k.rec)
 }
 
-// until advances to the end of the run.
-func (r *run) until(ctx context.Context, until float64) error {
-	last := r.stop(until)
+// finish advances to the end of the run.
+func (r *run) finish(ctx context.Context) error {
 	r.keep()
-	for r.step < last() {
+	for r.step < r.last() || r.low() {
 		if r.low() {
 			r.cavitate()
 			continue
@@ -341,7 +352,7 @@ func (r *run) until(ctx context.Context, until float64) error {
 			}
 			r.keep()
 			if r.s.Progress != nil {
-				r.s.Progress(float64(r.step) / float64(max(last(), 1)))
+				r.s.Progress(float64(r.step) / float64(max(r.last(), 1)))
 			}
 		}
 		if err := r.advance(); err != nil {
@@ -355,43 +366,31 @@ func (r *run) until(ctx context.Context, until float64) error {
 	return r.audit.check(r)
 }
 
-// stop returns the step at which the run ends: the one asked for, or, when none is, when every disc of a tripped unit has been
-// seated for eight periods 4L/a of the network's longest pipe (at least 2 s), at the latest 20 s or 40 periods after the last event.
-func (r *run) stop(until float64) func() int {
-	dt := r.grid.dt
-	if until > 0 {
-		n := int(math.Ceil(until/dt - 1e-9))
-		return func() int { return n }
+// last is the last step as things stand: the one asked for, or, when none is, when it is long enough since every disc of a tripped unit first came
+// to its seat for the waves to have had their say. Later closings do not prolong the run, so that candidates are judged over like times.
+func (r *run) last() int {
+	sp := r.span
+	if sp.given {
+		return int(math.Ceil(sp.end/r.grid.dt - 1e-9))
 	}
-	longest, event := 0.0, 0.0
-	for i := range r.m.pipes {
-		longest = math.Max(longest, r.m.pipes[i].length/r.m.pipes[i].a)
-	}
-	for _, u := range r.m.units {
-		event = math.Max(event, u.tripped)
-	}
-	cap := event + math.Max(20, 160*longest)
-	say := math.Max(2, 32*longest)
-	return func() int {
-		seated := event
-		for i, u := range r.m.units {
-			if u.tripped < 0 {
-				continue
-			}
-			s := r.rec.units[i].Seatings
-			if r.m.links[u.valve].dev.(*device.CheckValve).Opening() > 0 || len(s) == 0 {
-				return int(cap / dt)
-			}
-			seated = math.Max(seated, s[len(s)-1].Time)
+	seated := sp.event
+	for i, u := range r.m.units {
+		if u.tripped < 0 || !math.IsInf(r.m.links[u.valve].dev.(*device.CheckValve).FailAt, 1) {
+			continue
 		}
-		return int(math.Min(seated+say, cap) / dt)
+		s := r.rec.units[i].Seatings
+		if len(s) == 0 {
+			return int(sp.end / r.grid.dt)
+		}
+		seated = math.Max(seated, s[0].Time)
 	}
+	return int(math.Min(seated+sp.say, sp.end) / r.grid.dt)
 }
 
 // kernelName says in words which kernels ran.
 func (r *run) kernelName() string {
 	if r.cavityAt < 0 {
-		return "liquid"
+		return "liquid (" + kernel.Name() + ")"
 	}
 	n, of := 0, len(r.lines)
 	for _, l := range r.lines {
@@ -399,5 +398,5 @@ func (r *run) kernelName() string {
 			n++
 		}
 	}
-	return fmt.Sprintf("liquid; from %.3g s gas cavities in %d of %d pipes", r.cavityAt, n, of)
+	return fmt.Sprintf("liquid ("+kernel.Name()+"); from %.3g s gas cavities in %d of %d pipes", r.cavityAt, n, of)
 }

@@ -2,7 +2,6 @@ package moc
 
 import (
 	"context"
-	"fmt"
 	"math"
 
 	"seatwise/moc/device"
@@ -14,27 +13,20 @@ func Solve(ctx context.Context, p Problem, s Settings) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	m.liquid = s.Liquid
-	st, err := m.steady()
+	st, err := m.steady(s.Liquid)
 	if err != nil {
 		return nil, err
 	}
 	st.freeze()
-	g, err := m.grid(s)
+	g, err := m.grid(s, p.Until)
 	if err != nil {
 		return nil, err
 	}
 	if s.AlwaysOpen {
 		m.holdOpen(st)
 	}
-	r, err := start(m, st, g, s)
-	if err != nil {
-		return nil, err
-	}
-	r.audit.begin(r)
-	r.rec = newRecorder(r, r.most(p.Until))
-	r.rec.record(r)
-	if err := r.until(ctx, p.Until); err != nil {
+	r := start(m, st, g, p.Until, s)
+	if err := r.finish(ctx); err != nil {
 		return nil, err
 	}
 	return r.result(st), nil
@@ -46,7 +38,7 @@ func SteadyState(p Problem) (*Steady, error) {
 	if err != nil {
 		return nil, err
 	}
-	st, err := m.steady()
+	st, err := m.steady(false)
 	if err != nil {
 		return nil, err
 	}
@@ -60,27 +52,12 @@ func Plan(p Problem, s Settings) (*Numerics, error) {
 	if err != nil {
 		return nil, err
 	}
-	g, err := m.grid(s)
+	g, err := m.grid(s, p.Until)
 	if err != nil {
 		return nil, err
 	}
 	n := numerics(m, g)
 	return &n, nil
-}
-
-// most is the greatest number of steps that the run can take.
-func (r *run) most(until float64) int {
-	if until > 0 {
-		return int(math.Ceil(until/r.grid.dt)) + 1
-	}
-	longest, event := 0.0, 0.0
-	for i := range r.m.pipes {
-		longest = math.Max(longest, r.m.pipes[i].length/r.m.pipes[i].a)
-	}
-	for _, u := range r.m.units {
-		event = math.Max(event, u.tripped)
-	}
-	return int((event+math.Max(20, 160*longest))/r.grid.dt) + 1
 }
 
 func numerics(m *model, g *grid) Numerics {
@@ -93,28 +70,32 @@ func numerics(m *model, g *grid) Numerics {
 }
 
 func (r *run) result(st *steady) *Result {
-	out := &Result{Steady: st.report(), Time: r.rec.time, Units: r.rec.units, Nodes: r.rec.nodes, Numerics: numerics(r.m, r.grid)}
+	out := &Result{Steady: st.report(), Time: r.rec.time, Units: r.rec.units, Nodes: r.rec.nodes, Forces: r.rec.tally(r.grid.dt), Warnings: r.rec.warnings, Numerics: numerics(r.m, r.grid)}
 	out.Numerics.Steps = r.step
 	out.Numerics.VolumeResidual = r.audit.residual(r)
-	out.Numerics.Kernel = r.kernelName()
+	out.Numerics.Kernel, out.Numerics.CavityFrom = r.kernelName(), r.cavityAt
 	for _, c := range r.clusters {
 		out.Numerics.Iterations += c.iterations
 	}
-	out.Warnings = append(out.Warnings, out.Steady.Warnings...)
 	for i := range r.m.pipes {
 		if !r.m.pipes[i].column {
 			out.Pipes = append(out.Pipes, r.pipe(i, st))
 		}
 	}
-	if r.cavityAt >= 0 {
-		out.Warnings = append(out.Warnings, r.cavityWarnings()...)
-	}
+	out.Columns = r.columns()
 	for _, l := range r.m.links {
-		if p, ok := l.dev.(*device.Pump); ok && len(p.P.Warnings) > 0 {
-			for _, w := range p.P.Warnings {
-				out.Warnings = append(out.Warnings, l.name+": "+w)
+		if d, ok := l.dev.(device.Noter); ok {
+			for _, note := range d.Notes() {
+				out.Warnings = append(out.Warnings, l.name+": "+note)
 			}
-			break
+		}
+	}
+	for _, u := range r.m.units {
+		if u.number != 1 {
+			continue
+		}
+		for _, w := range r.m.links[u.pump].dev.(*device.Pump).P.Warnings {
+			out.Warnings = append(out.Warnings, u.name+": "+w)
 		}
 	}
 	return out
@@ -141,32 +122,22 @@ func (r *run) pipe(i int, st *steady) PipeTrace {
 	return t
 }
 
-// cavityWarnings says where cavities grew beyond a tenth of their reach.
-func (r *run) cavityWarnings() []string {
-	var out []string
-	for i, l := range r.lines {
-		if !l.HasCavities() {
-			continue
-		}
-		c := &r.m.pipes[i]
-		reach := c.area * c.a * r.grid.dt
-		worst, at := 0.0, 0
-		for k := range r.grid.reaches[i] + 1 {
-			if v := l.LargestCavity(k); v > worst {
-				worst, at = v, k
+// columns tells of the liquid that separated on the pump side of the check valves.
+func (r *run) columns() []ColumnTrace {
+	var out []ColumnTrace
+	for _, u := range r.m.units {
+		for i := range r.m.pipes {
+			c, l := &r.m.pipes[i], r.lines[i]
+			if !c.column || c.to != r.m.links[u.valve].from || !l.HasCavities() {
+				continue
 			}
-		}
-		if c.column {
-			top := 0.0
+			t := ColumnTrace{Station: u.name, Unit: u.number}
 			for k := range r.grid.reaches[i] + 1 {
 				h, _ := l.Highest(k)
-				top = math.Max(top, h-c.elevationAt(0))
+				t.Highest = math.Max(t.Highest, h-c.elevationAt(0))
+				t.Cavity = math.Max(t.Cavity, l.LargestCavity(k))
 			}
-			out = append(out, fmt.Sprintf("the liquid on the pump side of the check valve separates when the disc stops it (%s): cavities up to %.2g l, %.1f bar when they close; the liquid in pump and suction is modelled as one column, so take this as an order of magnitude", c.name, 1e3*worst, top*r.m.gamma/1e5))
-			continue
-		}
-		if worst > reach/10 {
-			out = append(out, fmt.Sprintf("a vapour cavity in %s grows to %.0f %% of its reach at chainage %.4g m: pressures on its collapse scatter", c.name, 100*worst/reach, float64(at)/float64(r.grid.reaches[i])*c.length))
+			out = append(out, t)
 		}
 	}
 	return out

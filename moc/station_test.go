@@ -48,16 +48,12 @@ func tripOne(t testing.TB, n *network.Network, typ string, until float64) Proble
 func started(t testing.TB, p Problem, s Settings) *run {
 	m, err := compile(p)
 	require.NoError(t, err)
-	st, err := m.steady()
+	st, err := m.steady(s.Liquid)
 	require.NoError(t, err)
 	st.freeze()
-	g, err := m.grid(s)
+	g, err := m.grid(s, p.Until)
 	require.NoError(t, err)
-	r, err := start(m, st, g, s)
-	require.NoError(t, err)
-	r.audit.begin(r)
-	r.rec = newRecorder(r, r.most(p.Until))
-	r.rec.record(r)
+	r := start(m, st, g, p.Until, s)
 	r.keep()
 	return r
 }

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"seatwise/moc/device"
+	"seatwise/network/pump"
 )
 
 // Steady is the steady flow from which a run starts.
@@ -17,7 +18,6 @@ type Steady struct {
 	Units []SteadyUnit
 	// Iterations of Newton's method.
 	Iterations int
-	Warnings   []string
 }
 
 // SteadyNode is the head at a node.
@@ -48,6 +48,8 @@ type SteadyUnit struct {
 	Efficiency       float64 // fraction
 	Opening          float64 // of the disc, fraction of travel
 	Held             bool    // the disc is on its stop
+	Snaps            bool    // the disc has another resting position further open: it may snap there
+	CurveEnd         float64 // greatest flow that the pump's data speak for, m3/s; 0: no pump
 	ValveLoss        float64 // m
 	FullOpenVelocity float64 // m/s
 }
@@ -61,20 +63,21 @@ type SteadyUnit struct {
 // for all heads and flows by Newton's method with step halving on the scaled residual. Check valves are an active set: a valve found
 // with reverse flow is shut, a shut one whose pressure drop would open it is opened, until none changes.
 type steady struct {
-	m     *model
-	heads []float64 // per node
-	flows []float64 // pipes, then links
-	free  []int     // unknown index of each node, -1 when fixed
-	nf    int
-	n     int
-	jac   *mat.Dense
-	res   *mat.VecDense
-	nu, g float64
-	iter  int
+	m      *model
+	heads  []float64 // per node
+	flows  []float64 // pipes, then links
+	free   []int     // unknown index of each node, -1 when fixed
+	nf     int
+	n      int
+	jac    *mat.Dense
+	res    *mat.VecDense
+	nu, g  float64
+	liquid bool // vapour pressure is of no account
+	iter   int
 }
 
-func (m *model) steady() (*steady, error) {
-	s := &steady{m: m, nu: m.net.Fluid.KinematicViscosity(), g: m.net.G()}
+func (m *model) steady(liquid bool) (*steady, error) {
+	s := &steady{m: m, liquid: liquid, nu: m.net.Fluid.KinematicViscosity(), g: m.net.G()}
 	s.heads = make([]float64, len(m.nodes))
 	s.free = make([]int, len(m.nodes))
 	mean, k := 0.0, 0
@@ -107,6 +110,9 @@ func (m *model) steady() (*steady, error) {
 			continue
 		}
 		q := m.net.Stations[u.station].Pump.Flow
+		if m.links[u.pump].dev.(*device.Pump).Stands {
+			q = 0
+		}
 		s.flows[len(m.pipes)+u.pump] = q
 		s.flows[len(m.pipes)+u.valve] = q
 		if u.branch >= 0 {
@@ -152,7 +158,10 @@ func (s *steady) assemble(least float64, jac bool) float64 {
 		row := s.nf + np + i
 		q := s.flows[np+i]
 		e := l.dev.Steady(q, s.heads[l.from], s.heads[l.to])
-		scale := math.Max(math.Max(math.Abs(e.RA), math.Abs(e.RB)), math.Abs(e.RQ)*1e-3)
+		scale := math.Max(math.Abs(e.RA), math.Abs(e.RB)) // the same at every flow, or the residual could not be compared
+		if scale == 0 {
+			scale = 0.01 // shut: the residual is a flow
+		}
 		s.res.SetVec(row, e.R/scale)
 		add(row, l.from, e.RA/scale)
 		add(row, l.to, e.RB/scale)
@@ -206,7 +215,7 @@ func (s *steady) newton() error {
 		norm := s.assemble(least, true)
 		lu.Factorize(s.jac)
 		if err := lu.SolveVecTo(step, false, s.res); err != nil && lu.Cond() > 1e18 {
-			return fmt.Errorf("%w: heads or flows are undetermined (a part of the network without a fixed head, or a loop without losses)", ErrNoSteady)
+			return fmt.Errorf("%w: heads or flows are undetermined: a part of the network has no fixed head (a throttling valve shut from the start may cut it off), or a loop or link has no losses", ErrNoSteady)
 		}
 		copy(h0, s.heads)
 		copy(q0, s.flows)
@@ -252,7 +261,7 @@ func (s *steady) move(h0, q0 []float64, step *mat.VecDense, f float64) float64 {
 
 func (s *steady) solve() error {
 	np := len(s.m.pipes)
-	for range 4*len(s.m.units) + 4 {
+	for range 4*len(s.m.links) + 4 {
 		if err := s.newton(); err != nil {
 			return err
 		}
@@ -270,14 +279,22 @@ func (s *steady) solve() error {
 				v.Shut, changed = false, true
 			}
 		}
+		for i, l := range s.m.links {
+			if d, ok := l.dev.(device.Turner); ok && d.Turn(s.flows[np+i], s.heads[l.from], s.heads[l.to]) {
+				changed = true
+			}
+		}
 		if !changed {
 			if err := s.delivers(); err != nil {
 				return err
 			}
-			return s.flooded()
+			if err := s.flooded(); err != nil {
+				return err
+			}
+			return s.settled()
 		}
 	}
-	return fmt.Errorf("%w: the check valves neither stay open nor shut", ErrNoSteady)
+	return fmt.Errorf("%w: the check valves or outlets neither stay open nor shut", ErrNoSteady)
 }
 
 // delivers refuses a steady state in which a running unit delivers nothing.
@@ -286,7 +303,7 @@ func (s *steady) delivers() error {
 	for _, u := range s.m.units {
 		l := s.m.links[u.valve]
 		v := l.dev.(*device.CheckValve)
-		if !v.Shut || u.pump < 0 {
+		if !v.Shut || u.pump < 0 || s.m.links[u.pump].dev.(*device.Pump).Stands {
 			continue
 		}
 		st := s.m.net.Stations[u.station]
@@ -306,6 +323,18 @@ func (s *steady) delivers() error {
 	return nil
 }
 
+// settled asks the devices whether they can stand the steady heads.
+func (s *steady) settled() error {
+	for _, l := range s.m.links {
+		if d, ok := l.dev.(device.Settler); ok {
+			if err := d.Settled(s.heads[l.from], s.heads[l.to]); err != nil {
+				return fmt.Errorf("%w: %s: %w", ErrNoSteady, l.name, err)
+			}
+		}
+	}
+	return nil
+}
+
 // flooded refuses a steady flow that is at or below vapour pressure somewhere along a profile: the pipe would not run full.
 func (s *steady) flooded() error {
 	for i := range s.m.pipes {
@@ -313,7 +342,7 @@ func (s *steady) flooded() error {
 		for _, p := range c.profile {
 			x := p.Chainage / c.length
 			h := s.heads[c.from] + x*(s.heads[c.to]-s.heads[c.from])
-			if gauge := h - p.Elevation; !(gauge > s.m.hvap+0.01) && !s.m.liquid {
+			if gauge := h - p.Elevation; !(gauge > s.m.hvap+0.01) && !s.liquid {
 				return fmt.Errorf("%w: the steady flow is below vapour pressure in %s at chainage %.4g m (head %.1f m at elevation %.1f m): the pipe does not run full there", ErrNoSteady, c.name, p.Chainage, h, p.Elevation)
 			}
 		}
@@ -338,6 +367,9 @@ func (s *steady) report() *Steady {
 	m := s.m
 	out := &Steady{Iterations: s.iter}
 	for i, n := range m.nodes {
+		if n.name == outside {
+			continue
+		}
 		out.Nodes = append(out.Nodes, SteadyNode{n.name, s.heads[i], n.elevation})
 	}
 	for i := range m.pipes {
@@ -354,31 +386,27 @@ func (s *steady) report() *Steady {
 		r := SteadyUnit{Station: u.name, Unit: u.number, Flow: q, Velocity: q / v.Area, ValveLoss: s.heads[l.from] - s.heads[l.to], FullOpenVelocity: v.Valve.FullOpenVelocity}
 		if u.pump >= 0 {
 			p := m.links[u.pump].dev.(*device.Pump)
-			w := p.P.Spec.Speed
+			w := p.Driven(0)
 			h, _, _, t, _, _ := p.P.At(q, w)
-			r.PumpHead, r.Power, r.Efficiency = h, t*w, m.gamma*q*h/(t*w)
+			r.PumpHead, r.Power = h, t*w
+			if r.Power > 0 {
+				r.Efficiency = m.gamma * q * h / r.Power
+			}
+			r.CurveEnd = curveEnd(p.P)
 		}
 		if !v.Shut {
 			e := v.Valve.Motion.Steady(q / v.Area)
-			r.Opening, r.Held = v.Valve.Motion.Opening(e.State), e.Held
-			if u.number <= 1 { // the units of a station are alike
-				out.Warnings = append(out.Warnings, u.doubts(v, r, e.Snaps)...)
-			}
+			r.Opening, r.Held, r.Snaps = v.Valve.Motion.Opening(e.State), e.Held, e.Snaps
 		}
 		out.Units = append(out.Units, r)
 	}
 	return out
 }
 
-// doubts are the warnings about a disc in steady flow.
-func (u *unit) doubts(v *device.CheckValve, r SteadyUnit, snaps bool) []string {
-	var out []string
-	if !r.Held && r.FullOpenVelocity > 0 {
-		out = append(out, fmt.Sprintf("%s: the flow (%.2f m/s) does not hold the disc of %s fully open (%.2f m/s needed): it floats at %.0f %% of its travel and will wear",
-			u.name, r.Velocity, v.Valve.Name, r.FullOpenVelocity, 100*r.Opening))
+// curveEnd is the greatest flow, m3/s, that a pump's data speak for: the last point of its curve, or 1.2 times the rated flow where only that is given.
+func curveEnd(p *pump.Pump) float64 {
+	if c := p.Spec.Curve; len(c) > 0 {
+		return c[len(c)-1].Flow
 	}
-	if snaps {
-		out = append(out, fmt.Sprintf("%s: the disc of %s has two resting positions at this flow; the one reached from closed is used, and it may snap open", u.name, v.Valve.Name))
-	}
-	return out
+	return 1.2 * p.Spec.Flow
 }

@@ -116,7 +116,7 @@ func TestNoSteadyState(t *testing.T) {
 		{"disc cannot open", func(n *network.Network, p *Problem) {
 			p.Valves[0].Motion.(*valve.Law).Preload *= 400
 		}, "cannot open"},
-		{"too many trips", func(_ *network.Network, p *Problem) { p.Events[0].Units = 4 }, "trips more units of lift than run"},
+		{"too many trips", func(_ *network.Network, p *Problem) { p.Events[0].Units = 4 }, "is for more units of lift than run"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			n := liftStation(t, 0)

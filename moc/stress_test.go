@@ -78,3 +78,25 @@ func TestAnyStation(t *testing.T) {
 		}
 	})
 }
+
+// A valve that shuts at zero velocity, at the very instant at which its pressure drop is next to nothing, lets nothing through: found by TestAnyStation.
+func TestShutAtTheKink(t *testing.T) {
+	n := liftStation(t, 10)
+	s := &n.Stations[0]
+	s.Pump.Inertia, s.Pump.Ratchet = 1, true
+	s.Branch.Length, s.Branch.WaveSpeed = 0.65625, 1252.545654296875
+	n.Reservoirs[1].Level = 140.81122438423336
+	main := &n.Pipes[0]
+	main.FrictionFactor, main.Bore = 0.02551468461751938, 0.6555314064025879
+	main.Profile = []network.Point{{Elevation: 102}, {Chainage: 30, Elevation: 118}, {Chainage: 60, Elevation: 137}}
+	v, err := catalogue.Complete(valve.Spec{Name: "v", Type: "ideal", Size: 0.4}, catalogue.Setting{Density: n.Fluid.Density, Gravity: network.Gravity})
+	require.NoError(t, err)
+	r, err := Solve(context.Background(), Problem{Network: n, Valves: []valve.Valve{v}, Until: 1.5,
+		Events: []network.Event{{Kind: network.Trip, Target: "lift", Units: 1, Time: 0.5}}}, Settings{ReachesInLongest: 30, ReachesAtValve: 4})
+	require.NoError(t, err)
+	for i, y := range r.Units[0].Opening {
+		if y == 0 {
+			require.InDelta(t, 0, r.Units[0].Flow[i], 1e-7)
+		}
+	}
+}

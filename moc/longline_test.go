@@ -1,0 +1,88 @@
+package moc
+
+import (
+	"math"
+	"runtime"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seatwise/network"
+	"seatwise/network/pump"
+	"seatwise/valve"
+	"seatwise/valve/catalogue"
+)
+
+// longLine is three pumps that lift water through 100 km of pipe to a tower, in an hour with events: one unit trips, the valve at the tower
+// is throttled and opened again, another unit trips.
+func longLine(t testing.TB) Problem {
+	const size = 0.35
+	n := liftStation(t, 0)
+	n.Reservoirs = []network.Reservoir{{Name: "sump", Level: 2}, {Name: "tower", Level: 40}}
+	n.Pipes = []network.Pipe{{Name: "line", From: "header", To: "end", Bore: 0.8, WaveSpeed: 1000, Roughness: 1e-4,
+		Profile: []network.Point{{}, {Chainage: 50e3, Elevation: 15}, {Chainage: 100e3, Elevation: 20}}, Bends: []float64{12e3, 12.5e3, 60e3}}}
+	n.Throttles = []network.Throttle{{Name: "gate", From: "end", To: "tower", Bore: 0.8, Elevation: 20, Loss: 5}}
+	s := &n.Stations[0]
+	s.Elevation, s.Branch = 0, nil
+	s.Pump = pump.Spec{Flow: 0.16, Head: 170, Speed: 1480 * math.Pi / 30, Efficiency: 0.8, Inertia: 15}
+	v, err := catalogue.Complete(valve.Spec{Name: "swing", Type: "swing", Size: size}, catalogue.Setting{Density: n.Fluid.Density, Gravity: network.Gravity})
+	require.NoError(t, err)
+	return Problem{Network: n, Valves: []valve.Valve{v}, Until: 3600, Events: []network.Event{
+		{Kind: network.Trip, Target: "lift", Units: 1, Time: 60},
+		{Kind: network.Stroke, Target: "gate", Time: 900, Over: 120, To: 0.2},
+		{Kind: network.Stroke, Target: "gate", Time: 1800, Over: 60, To: 1},
+		{Kind: network.Trip, Target: "lift", Units: 1, Time: 2400},
+	}}
+}
+
+// An hour of a long line within its samples, with the figures of the full record: a tenth of the nodes and of the samples that the benchmark has.
+func TestLongLine(t *testing.T) {
+	p := longLine(t)
+	full, err := Solve(t.Context(), p, Settings{ReachesInLongest: 1000})
+	require.NoError(t, err)
+	few, err := Solve(t.Context(), p, Settings{ReachesInLongest: 1000, Samples: 6000})
+	require.NoError(t, err)
+	require.InDelta(t, 36000, full.Numerics.Steps, 100)
+	require.Len(t, full.Time, full.Numerics.Steps+1)
+	require.LessOrEqual(t, len(few.Time), 6000)
+	require.Equal(t, full.Pipes, few.Pipes)
+	require.NotEmpty(t, few.Units[0].Seatings)
+	for i, u := range full.Units {
+		require.Equal(t, u.Seatings, few.Units[i].Seatings)
+		require.Equal(t, bounds(u.Flow), bounds(few.Units[i].Flow))
+		require.Equal(t, bounds(u.HeadDown), bounds(few.Units[i].HeadDown))
+	}
+	require.Len(t, few.Forces, 4)
+	for i, f := range full.Forces {
+		require.Equal(t, bounds(f.Force), bounds(few.Forces[i].Force))
+		require.Equal(t, [2]float64{f.Min, f.Max}, bounds(few.Forces[i].Force))
+		require.Equal(t, f.MaxImpulse, few.Forces[i].MaxImpulse)
+	}
+}
+
+// The whole of it: 100 km in 10 000 reaches, an hour in steps of 10 ms. Reported are the wall time, all that was allocated, and what is kept at the end.
+func BenchmarkLongLine(b *testing.B) {
+	for _, c := range []struct {
+		name  string
+		bends []float64
+	}{{"plain", nil}, {"bends", longLine(b).Network.Pipes[0].Bends}} {
+		b.Run("forces="+c.name, func(b *testing.B) {
+			p := longLine(b)
+			p.Network.Pipes[0].Bends = c.bends
+			b.ReportAllocs()
+			var r *Result
+			var err error
+			for b.Loop() {
+				r, err = Solve(b.Context(), p, Settings{ReachesInLongest: 10000})
+				require.NoError(b, err)
+			}
+			var m runtime.MemStats
+			runtime.GC()
+			runtime.ReadMemStats(&m)
+			b.ReportMetric(float64(m.HeapAlloc)/1e6, "MB-kept")
+			b.ReportMetric(float64(len(r.Time)), "samples")
+			b.ReportMetric(float64(r.Numerics.Nodes)*float64(r.Numerics.Steps)*float64(b.N)/b.Elapsed().Seconds(), "nodes/s")
+			runtime.KeepAlive(r)
+		})
+	}
+}
