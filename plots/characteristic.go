@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"seatwise/network/quantity"
+	"seatwise/valve"
 	"seatwise/valve/characteristic"
 	"seatwise/valve/choice"
 )
@@ -19,10 +20,15 @@ var ErrNoCurve = errors.New("plots: no reverse velocity to draw (give higher dec
 type Curve struct {
 	Valve  string
 	Points []characteristic.Point
+	Data   []valve.Datum // behind the valve, for the note on generic data; nil: unknown
 }
 
 // leastShown is the smallest reverse velocity on the logarithmic axis, as a fraction of the greatest.
 const leastShown = 1e-3
+
+// bench says why a run in the installation gives another reverse velocity than the curve.
+const bench = "The curves are of a bench: constant deceleration from full-open at 1.05 times the full-open velocity. " +
+	"In an installation the deceleration changes while the disc closes, and the reverse velocity differs."
 
 // Characteristic draws reverse velocity against deceleration, both on logarithmic scales: the curves are near to powers, and what tells
 // good valves apart is small. The installation's own deceleration is a dotted line, with the reverse velocity that each curve has there,
@@ -44,6 +50,10 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 	if math.IsInf(lo.x, 1) {
 		return Figure{}, ErrNoCurve
 	}
+	for _, c := range curves {
+		b.generic = b.generic || generic(c.Data)
+	}
+	notes = append(notes, bench)
 	p := &panel{}
 	about := "Reverse velocity at seating against deceleration of the flow"
 	at, marked := 0.0, exists(own) && own.SI > 0
@@ -66,7 +76,7 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 	}
 	if marked {
 		p.vertical(at, limitLine())
-		p.labels = append(p.labels, label{text: "installation " + short(at, 3) + " " + rateSymbol, spots: beside(p.y, at)})
+		p.labels = append(p.labels, label{text: "installation " + short(at, 2) + " " + rateSymbol, spots: beside(p.y, at)})
 	}
 	var key []entry
 	for i, l := range lines {
@@ -95,7 +105,7 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 	}
 	return Figure{
 		Name:    "characteristic",
-		Caption: "Reverse velocity at seating against a constant deceleration of the flow, for each valve.",
+		Caption: "Reverse velocity at seating against a constant deceleration of the flow, for each valve. " + bench,
 		page:    page{title: title, about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(notes...)},
 	}, nil
 }

@@ -13,8 +13,9 @@
 // with z the elevation, m, rho the density, kg/m3, and g gravity, m/s2, so that a limit of pressure follows the profile.
 //
 // A candidate keeps its colour and its dash pattern in every figure; nothing is told by colour alone. A value that does not exist is left
-// out and named, with its reason, in a line under the figure. Long series are reduced to the first, least, greatest and last value of each
-// pixel column, which keeps every peak. The same comparison gives the same bytes.
+// out and named, with its reason, in a line under the figure; so is a limit too far from the heads to be drawn with them. The first line under
+// a figure names the case and says whether valve data are generic, ±40 % (common practice). Long series are reduced to the first, least,
+// greatest and last value of each pixel column, which keeps every peak. The same comparison gives the same bytes.
 //
 // The palette is that of Okabe and Ito, "Color universal design: how to make figures and presentations that are friendly to colorblind
 // people", 2008, with wine and olive from P. Tol, "Colour schemes", technical note SRON/EPS/TN/09-002, 2021 (from memory); sizes, weights and layout are common practice.

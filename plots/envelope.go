@@ -2,7 +2,10 @@ package plots
 
 import (
 	"math"
+	"slices"
+	"sort"
 
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"seatwise/network/quantity"
@@ -29,7 +32,8 @@ func (b *book) envelope(scenario int) (Figure, bool) {
 	if len(outs) == 0 {
 		return Figure{}, false
 	}
-	heads, from := b.headLimits(scenario, outs)
+	heads, far := b.within(outs, b.headLimits(scenario))
+	notes = append(notes, far...)
 	y := b.headAxis(outs, heads)
 	g := grid{inside: cm(9)}
 	split := bands(outs, 3)
@@ -42,7 +46,15 @@ func (b *book) envelope(scenario int) (Figure, bool) {
 		g.rows = append(g.rows, []*panel{p})
 	}
 	key := append(b.entries(outs), entry{"steady", steadyLine()}, entry{"pipe", profileLine()})
-	about := "Highest and lowest hydraulic gradient lines along the route" + from
+	for _, h := range heads {
+		if h.keyed {
+			key = append(key, entry{h.text, h.sty})
+		}
+	}
+	about := "Highest and lowest hydraulic gradient lines along the route"
+	if outs[0].Watched != "" {
+		about += " of the check valve (" + outs[0].Watched + ")"
+	}
 	return Figure{
 		Name:    b.name(Envelope, scenario),
 		Caption: "Profile of the route with the steady, highest and lowest hydraulic gradient lines of each candidate.",
@@ -50,7 +62,10 @@ func (b *book) envelope(scenario int) (Figure, bool) {
 	}, true
 }
 
-func steadyLine() draw.LineStyle  { return draw.LineStyle{Color: faint, Width: steadyWidth} }
+func steadyLine() draw.LineStyle { return draw.LineStyle{Color: faint, Width: steadyWidth} }
+func vapourLine() draw.LineStyle {
+	return draw.LineStyle{Color: mist, Width: steadyWidth, Dashes: []vg.Length{6, 3.5}}
+}
 func profileLine() draw.LineStyle { return draw.LineStyle{Color: soil, Width: profileWidth} }
 
 // route puts an outcome's profiles end to end.
@@ -76,67 +91,103 @@ func (b *book) route(o *choice.Outcome) stretch {
 
 // headLimit is a pressure that becomes a line at a constant height over the profile, m or ft.
 type headLimit struct {
-	over float64
-	text string
-	side float64 // of the line on which the words stand
-	sty  draw.LineStyle
+	over  float64
+	text  string
+	brief string
+	side  float64 // above or below the heads: 1, -1
+	words float64 // above or below the line
+	sty   draw.LineStyle
+	keyed bool // named in the key, not on the line
 }
 
-// near is how close to the vapour line, or to the least pressure allowed, a gradient line comes before that line is drawn, m.
-const near = 5.0
-
-// headLimits are the limits as heights over the profile, and a word on the watched valve.
-func (b *book) headLimits(scenario int, outs []*choice.Outcome) ([]headLimit, string) {
-	from := ""
-	if outs[0].Watched != "" {
-		from = " of the check valve (" + outs[0].Watched + ")"
-	}
+// headLimits are the limits as heights over the profile.
+func (b *book) headLimits(scenario int) []headLimit {
 	if b.Case == nil || scenario >= len(b.Case.Scenarios) || b.Case.Scenarios[scenario].Network == nil {
-		return nil, from
+		return nil
 	}
 	n := b.Case.Scenarios[scenario].Network
 	u := b.units.Unit(quantity.Length)
 	perHead := n.Fluid.Density * n.G()
 	if !(perHead > 0) {
-		return nil, from
+		return nil
 	}
 	var out []headLimit
 	for _, l := range b.pressureLimits() {
 		pa := b.units.Unit(quantity.Pressure).To(l.value)
-		out = append(out, headLimit{u.From(pa / perHead), l.text, l.side, limitLine()})
+		out = append(out, headLimit{over: u.From(pa / perHead), text: l.text, brief: l.brief, side: 1, words: l.side, sty: limitLine()})
 	}
-	least := math.Inf(1) // lowest pressure head, m
-	for _, o := range outs {
-		for _, p := range o.Route {
-			for i := range p.Lowest {
-				least = math.Min(least, p.Lowest[i]-p.Elevation[i])
-			}
-		}
+	if m := b.limits().MinimumPressure; m != nil && finite(*m) {
+		out = append(out, headLimit{over: u.From(*m / perHead), text: "minimum pressure " + b.pressure(*m), side: -1, sty: limitLine()})
 	}
-	if m := b.limits().MinimumPressure; m != nil && finite(*m) && least < *m/perHead+near {
-		out = append(out, headLimit{u.From(*m / perHead), "minimum pressure " + b.pressure(*m), -1, limitLine()})
+	if vapour := n.Fluid.VapourHead(n.Atmosphere, n.G()); finite(vapour) {
+		out = append(out, headLimit{over: u.From(vapour), text: "vapour pressure", side: -1, sty: vapourLine(), keyed: true})
 	}
-	if vapour := n.Fluid.VapourHead(n.Atmosphere, n.G()); finite(vapour) && least < vapour+near {
-		out = append(out, headLimit{u.From(vapour), "vapour pressure", -1, draw.LineStyle{Color: faint, Width: limitWidth, Dashes: dotted}})
-	}
-	return out, from
+	return out
 }
 
-// headAxis holds everything that is drawn.
-func (b *book) headAxis(outs []*choice.Outcome, heads []headLimit) axis {
-	lo, hi := math.Inf(1), math.Inf(-1)
+// reach is how far beyond the profile and the heads a limit may lengthen the axis, as a multiple of their own height.
+const reach = 1.25
+
+// within sorts the limits into those that are drawn, because a head comes to them or they are near enough for the scale, and notes on the
+// others.
+func (b *book) within(outs []*choice.Outcome, heads []headLimit) (shown []headLimit, notes []string) {
+	_, symbol := b.unit(quantity.Length)
+	lo, hi := b.heights(outs)
+	for _, h := range heads {
+		gap, beyond := math.Inf(1), 0.0
+		for _, o := range outs {
+			s := b.route(o)
+			for i := range s.x {
+				at := s.elevation[i] + h.over
+				outer := math.Max(s.highest[i], s.steady[i])
+				if h.side < 0 {
+					outer = s.lowest[i]
+				}
+				gap = math.Min(gap, h.side*(at-outer))
+				beyond = math.Max(beyond, math.Max(at-hi, lo-at))
+			}
+		}
+		switch {
+		case gap <= 0 || beyond <= reach*(hi-lo):
+			shown = append(shown, h)
+		case h.side > 0:
+			notes = append(notes, "Not shown: "+h.text+", at least "+twoFigures(gap)+" "+symbol+" above the highest head.")
+		default:
+			notes = append(notes, "Not shown: "+h.text+", at least "+twoFigures(gap)+" "+symbol+" below the lowest head.")
+		}
+	}
+	return shown, notes
+}
+
+// heights are the least and greatest of the profile and the heads.
+func (b *book) heights(outs []*choice.Outcome) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
 	for _, o := range outs {
 		s := b.route(o)
 		for i := range s.x {
 			lo = math.Min(lo, math.Min(s.elevation[i], s.lowest[i]))
 			hi = math.Max(hi, math.Max(s.elevation[i], math.Max(s.highest[i], s.steady[i])))
-			for _, h := range heads {
-				lo, hi = math.Min(lo, s.elevation[i]+h.over), math.Max(hi, s.elevation[i]+h.over)
+		}
+	}
+	return lo, hi
+}
+
+// headAxis holds everything that is drawn, with room below for the words of a lower limit.
+func (b *book) headAxis(outs []*choice.Outcome, heads []headLimit) axis {
+	lo, hi := b.heights(outs)
+	below := 0.04 // of the height
+	for _, h := range heads {
+		if h.side < 0 && !h.keyed {
+			below = 0.1
+		}
+		for _, o := range outs {
+			for _, z := range b.route(o).elevation {
+				lo, hi = math.Min(lo, z+h.over), math.Max(hi, z+h.over)
 			}
 		}
 	}
 	_, symbol := b.unit(quantity.Length)
-	return linear("Elevation and head ("+symbol+")", lo-0.04*(hi-lo), hi, 7)
+	return snug("Elevation and head ("+symbol+")", lo-below*(hi-lo), hi+0.05*(hi-lo), 7)
 }
 
 // profilePanel draws a band of candidates over the profile.
@@ -159,7 +210,13 @@ func (b *book) profilePanel(band []*choice.Outcome, heads []headLimit, y axis) *
 			pts[i] = point{q.x, q.y + h.over}
 		}
 		p.lines = append(p.lines, line{pts, h.sty})
-		p.labels = append(p.labels, label{text: h.text, spots: along(backwards(pts), h.side), bare: true})
+		switch {
+		case h.keyed:
+		case h.side < 0: // between pipe and vapour line there is no room
+			p.labels = append(p.labels, label{text: h.text, spots: hung(backwards(pts), -1), bare: true})
+		default:
+			p.labels = append(p.labels, label{text: h.text, brief: h.brief, spots: slices.Concat(along(backwards(pts), h.words), along(backwards(pts), -h.words)), bare: true})
+		}
 	}
 	for _, o := range band {
 		s, sty := b.route(o), b.lineOf(o)
@@ -167,7 +224,7 @@ func (b *book) profilePanel(band []*choice.Outcome, heads []headLimit, y axis) *
 			line{reduce(s.x, s.lowest, first.x[0], end, pixelColumns), sty})
 		b.cavities(p, o, s)
 	}
-	p.labels = append(p.labels, b.word("highest", band, 1), b.word("lowest", band, -1))
+	p.labels = append(p.labels, b.word("highest head", band, 1), b.word("lowest head", band, -1))
 	return p
 }
 
@@ -204,22 +261,35 @@ func (b *book) cavities(p *panel, o *choice.Outcome, s stretch) {
 // word names the outermost of a band's gradient lines: sign 1 the highest, -1 the lowest.
 func (b *book) word(text string, band []*choice.Outcome, sign float64) label {
 	var outer []point
-	for k, o := range band {
+	for _, x := range b.route(band[0]).x {
+		outer = append(outer, point{x, math.Inf(int(-sign))})
+	}
+	for _, o := range band {
 		s := b.route(o)
 		y := s.highest
 		if sign < 0 {
 			y = s.lowest
 		}
-		for i := range s.x {
-			switch {
-			case k == 0:
-				outer = append(outer, point{s.x[i], y[i]})
-			case i < len(outer): // the grids of the candidates are the same, or nearly
-				outer[i].y = sign * math.Max(sign*outer[i].y, sign*y[i])
-			}
+		for i := range outer { // every candidate has its own grid
+			outer[i].y = sign * math.Max(sign*outer[i].y, sign*between(s.x, y, outer[i].x))
 		}
 	}
-	return label{text: text, spots: along(backwards(outer), sign), bare: true}
+	pts := backwards(outer)
+	return label{text: text, spots: slices.Concat(offset(pts, sign, 2.5, 5), hung(pts, sign)), bare: true}
+}
+
+// between is y at a place, straight between its points and level beyond them.
+func between(x, y []float64, at float64) float64 {
+	i := sort.SearchFloat64s(x, at)
+	switch {
+	case i == 0:
+		return y[0]
+	case i == len(x):
+		return y[i-1]
+	case x[i] == x[i-1]:
+		return y[i]
+	}
+	return y[i-1] + (y[i]-y[i-1])*(at-x[i-1])/(x[i]-x[i-1])
 }
 
 // backwards picks two dozen points of a line, the last first, away from the very ends.

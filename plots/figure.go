@@ -23,7 +23,7 @@ const DPI = 200
 // Figure is one figure, ready to be drawn any number of times and by several goroutines at once.
 type Figure struct {
 	Name    string // of its files, without an ending
-	Caption string // one sentence for a report
+	Caption string // for a report
 	page    page
 }
 

@@ -4,10 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
 	"seatwise/network/quantity"
+	"seatwise/valve"
 	"seatwise/valve/choice"
 )
 
@@ -54,9 +56,10 @@ func Figures(c *choice.Comparison, units quantity.System) ([]Figure, error) {
 // book is a comparison with what its figures share.
 type book struct {
 	*choice.Comparison
-	units  quantity.System
-	style  map[string]int // place of a candidate's line style
-	places int            // decimals of a pressure
+	units   quantity.System
+	style   map[string]int // place of a candidate's line style
+	places  int            // decimals of a pressure
+	generic bool           // valve data are not all given
 }
 
 func newBook(c *choice.Comparison, units quantity.System) *book {
@@ -67,6 +70,7 @@ func newBook(c *choice.Comparison, units quantity.System) *book {
 			if _, seen := b.style[o.Candidate]; !seen {
 				b.style[o.Candidate] = len(b.style)
 			}
+			b.generic = b.generic || generic(o.Valve.Data)
 			if exists(o.PeakPressure) {
 				greatest = math.Max(greatest, math.Abs(o.PeakPressure.SI))
 			}
@@ -104,13 +108,29 @@ func (b *book) name(figure string, scenario int) string {
 	return figure + "-" + b.Scenarios[scenario].Name
 }
 
-// notes begin with the mark of a built-in example.
+// notes begin with the line that every figure of a case has: the mark of a built-in example, the case, and how well its valves are known.
 func (b *book) notes(more ...string) []string {
-	var n []string
+	var foot []string
 	if b.Case != nil && b.Case.Example {
-		n = append(n, "Example, not your installation.")
+		foot = append(foot, "Example, not your installation.")
 	}
-	return append(n, more...)
+	if b.Case != nil && clean(b.Case.Name) != "" {
+		foot = append(foot, "Case "+clean(b.Case.Name)+".")
+	}
+	if b.generic {
+		foot = append(foot, "Generic valve data ±40\u00a0%.")
+	}
+	if len(foot) == 0 {
+		return more
+	}
+	return append([]string{strings.Join(foot, " ")}, more...)
+}
+
+// generic tells whether a datum that shapes the motion of a valve was not given but is the catalogue's, or estimated from it.
+func generic(data []valve.Datum) bool {
+	return slices.ContainsFunc(data, func(d valve.Datum) bool {
+		return d.Key != "price" && d.Key != "slope" && (d.Origin == valve.Catalogue || d.Origin == valve.Estimated)
+	})
 }
 
 // limits of the case; the zero value when there is none.

@@ -66,7 +66,7 @@ func views(outs []*choice.Outcome) []view {
 	if whole.to-whole.from < 1.5*(near.to-near.from) {
 		return []view{{"From the event on", whole}}
 	}
-	return []view{{"The closing", near}, {"From the event on", whole}}
+	return []view{{"The first closing", near}, {"From the event on", whole}}
 }
 
 // pressureRow draws a band of candidates in every view, on the scales that all candidates share. A peak is marked in the first view
@@ -82,7 +82,7 @@ func (b *book) pressureRow(scenario int, band, all []*choice.Outcome) []*panel {
 	var row []*panel
 	marked := map[string]bool{}
 	for _, v := range views(all) {
-		p := &panel{head: v.head, x: window("Time (s)", v.span.from, v.span.to, ticks), y: y}
+		p := &panel{head: v.head, x: window(timeLabel, v.span.from, v.span.to, ticks), y: y}
 		p.y.bare = len(row) > 0 // the first panel of the row has the scale
 		b.event(p, scenario, all)
 		p.limits(limits)

@@ -27,9 +27,10 @@ func (b *book) pressureLimits() []limit {
 	out := []limit{{b.units.Unit(quantity.Pressure).From(design), "design pressure " + b.pressure(design), "design " + b.pressure(design), 1}}
 	if l.SurgeAllowance != nil && *l.SurgeAllowance > 0 && finite(*l.SurgeAllowance) {
 		with := design * (1 + *l.SurgeAllowance)
+		extra := short(100**l.SurgeAllowance, 3) + " %"
 		out[0].side = -1
 		out = append(out, limit{b.units.Unit(quantity.Pressure).From(with),
-			"with " + short(100**l.SurgeAllowance, 3) + " % allowance " + b.pressure(with), "allowance " + b.pressure(with), 1})
+			"design pressure + " + extra + ": " + b.pressure(with), b.pressure(design) + " + " + extra, 1})
 	}
 	return out
 }
@@ -41,7 +42,7 @@ func (b *book) reverseLimit() (limit, bool) {
 		return limit{}, false
 	}
 	u, symbol := b.unit(quantity.Velocity)
-	words := "limit " + short(u.From(*v), 3) + " " + symbol + " reverse"
+	words := "reverse velocity limit " + short(u.From(*v), 3) + " " + symbol
 	return limit{u.From(*v), words, words, -1}, true
 }
 
@@ -55,7 +56,7 @@ func (b *book) pressure(pa float64) string {
 func (p *panel) limits(ls []limit) {
 	for _, l := range ls {
 		p.horizontal(l.value, limitLine())
-		p.labels = append(p.labels, label{text: l.brief, spots: along(across(p.x, l.value), l.side)})
+		p.labels = append(p.labels, label{text: l.text, brief: l.brief, spots: along(across(p.x, l.value), l.side)})
 	}
 }
 

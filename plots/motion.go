@@ -3,7 +3,6 @@ package plots
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"gonum.org/v1/plot/vg/draw"
 
@@ -22,7 +21,13 @@ func (b *book) discMotion(scenario int) (Figure, bool) {
 	if !ok {
 		s = interesting(outs)
 	}
+	s = withLater(outs, s)
+	about := "The closing" + watched(all) + "; in the key and at the dots: greatest reverse velocity before the first seating"
 	for _, o := range outs {
+		if at, ok := laterGoverns(o); ok {
+			about = "The closings" + watched(all) + "; key and dots: greatest reverse velocity before the first seating, and later"
+			notes = append(notes, b.later(o, at, s))
+		}
 		if !exists(o.MaxReverseVelocity) {
 			notes = append(notes, because(o, "reverse velocity", o.MaxReverseVelocity))
 		}
@@ -36,13 +41,46 @@ func (b *book) discMotion(scenario int) (Figure, bool) {
 		p.x.bare = i < len(panels)-1
 		g.rows = append(g.rows, []*panel{p})
 	}
-	about := "The closing" + watched(all) + "; in the key and at the dots: greatest reverse velocity before the first seating"
 	return Figure{
 		Name: b.name(DiscMotion, scenario),
-		Caption: "Velocity on the valve's bore, with the greatest reverse velocity before the first seating; opening as a fraction of travel; " +
+		Caption: "Velocity on the valve's bore, with the greatest reverse velocity before the first seating, and after it where that is greater; opening as a fraction of travel; " +
 			"gauge pressure at the downstream face" + watched(all) + ".",
 		page: page{title: b.title(scenario), about: about, key: b.reverseEntries(outs), body: g, notes: b.notes(notes...)},
 	}, true
+}
+
+// laterKey is the key of the greatest reverse velocity after the first seating.
+const laterKey = "later_reverse_velocity_m_s"
+
+// laterGoverns tells whether the flow turns back faster after the first seating than before it, by more than what is uncertain, and when, s.
+func laterGoverns(o *choice.Outcome) (float64, bool) {
+	if !exists(o.LaterReverseVelocity) || !exists(o.MaxReverseVelocity) {
+		return 0, false
+	}
+	unsure := 0.005 // m/s, what the numbers aim at
+	if exists(o.ReverseVelocityError) {
+		unsure = math.Max(unsure, o.ReverseVelocityError.SI)
+	}
+	if o.LaterReverseVelocity.SI <= o.MaxReverseVelocity.SI+unsure {
+		return 0, false
+	}
+	at, ok := o.Spots[laterKey]
+	return at.Time, ok && at.Time >= 0 && finite(at.Time)
+}
+
+// later says in words what happens after the first seating.
+func (b *book) later(o *choice.Outcome, at float64, s span) string {
+	speed, speedSymbol := b.unit(quantity.Velocity)
+	text := o.Candidate + ": greatest reverse velocity " + twoFigures(speed.From(o.LaterReverseVelocity.SI)) + " " + speedSymbol +
+		" at " + short(at, 3) + " s, after the first seating"
+	if at > s.to {
+		text += " and after the time shown"
+	}
+	if exists(o.PeakPressure) && exists(o.PeakTime) {
+		u, symbol := b.unit(quantity.Pressure)
+		text += "; highest pressure on the line " + fixed(u.From(o.PeakPressure.SI), b.places) + " " + symbol + " at " + short(o.PeakTime.SI, 3) + " s"
+	}
+	return text + "."
 }
 
 // because says why a value is left out.
@@ -61,6 +99,9 @@ func (b *book) reverseEntries(outs []*choice.Outcome) []entry {
 	for i, o := range outs {
 		if exists(o.MaxReverseVelocity) {
 			es[i].text += ", " + twoFigures(u.From(o.MaxReverseVelocity.SI)) + " " + symbol
+		}
+		if _, ok := laterGoverns(o); ok {
+			es[i].text += ", later " + twoFigures(u.From(o.LaterReverseVelocity.SI)) + " " + symbol
 		}
 	}
 	return es
@@ -87,29 +128,33 @@ func (b *book) velocityPanel(scenario int, outs []*choice.Outcome, s span) *pane
 		}
 	}
 	bound, limited := b.reverseLimit()
-	lo = math.Min(lo, -bound.value)
-	p := &panel{x: window("Time (s)", s.from, s.to, 9), y: linear("Bore velocity ("+symbol+")", lo-0.04*(hi-lo), hi, 6)}
+	if limited { // with room for its words below
+		lo = math.Min(lo, -bound.value-0.12*(hi+bound.value))
+	}
+	p := &panel{x: window(timeLabel, s.from, s.to, 9), y: linear("Bore velocity ("+symbol+")", lo-0.04*(hi-lo), hi, 6)}
 	p.horizontal(0, draw.LineStyle{Color: ink, Width: axisWidth})
 	if limited {
 		p.horizontal(-bound.value, limitLine())
-		p.labels = append(p.labels, label{text: bound.text, spots: slices.Concat(along(across(p.x, -bound.value), -1), along(across(p.x, -bound.value), 1))})
+		p.labels = append(p.labels, label{text: bound.text, spots: under(across(p.x, -bound.value))})
 	}
 	b.event(p, scenario, outs)
 	for _, o := range outs {
 		p.curve(o, velocityKey, u, s, b.lineOf(o))
 	}
 	for _, o := range outs {
-		if !exists(o.MaxReverseVelocity) || o.MaxReverseVelocity.SI <= 0 {
-			continue
+		reverse := func(at float64, v choice.Value) {
+			q := point{at, -u.From(v.SI)}
+			switch {
+			case !exists(v) || v.SI <= 0 || !p.holds(q):
+			case len(outs) <= perPanel:
+				p.mark(q, b.lineOf(o).Color, twoFigures(u.From(v.SI))+" "+symbol)
+			default: // the figures stand in the key
+				p.dots = append(p.dots, dot{q, b.lineOf(o).Color})
+			}
 		}
-		at := point{reverseTime(o), -u.From(o.MaxReverseVelocity.SI)}
-		if !p.holds(at) {
-			continue
-		}
-		if len(outs) <= perPanel {
-			p.mark(at, b.lineOf(o).Color, twoFigures(u.From(o.MaxReverseVelocity.SI))+" "+symbol)
-		} else { // the figures stand in the key
-			p.dots = append(p.dots, dot{at, b.lineOf(o).Color})
+		reverse(reverseTime(o), o.MaxReverseVelocity)
+		if at, ok := laterGoverns(o); ok {
+			reverse(at, o.LaterReverseVelocity)
 		}
 	}
 	return p
@@ -133,7 +178,7 @@ func reverseTime(o *choice.Outcome) float64 {
 
 func (b *book) openingPanel(outs []*choice.Outcome, s span) *panel {
 	u, symbol := b.unit(quantity.Fraction)
-	p := &panel{x: window("Time (s)", s.from, s.to, 9), y: linear("Opening ("+symbol+" of travel)", 0, 100, 5)}
+	p := &panel{x: window(timeLabel, s.from, s.to, 9), y: linear("Opening ("+symbol+" of travel)", 0, 100, 5)}
 	for _, o := range outs {
 		if series(o, openingKey) != nil {
 			p.curve(o, openingKey, u, s, b.lineOf(o))
@@ -146,7 +191,7 @@ func (b *book) openingPanel(outs []*choice.Outcome, s span) *panel {
 func (b *book) facePanel(outs []*choice.Outcome, s span) *panel {
 	u, _ := b.unit(quantity.Pressure)
 	limits := b.pressureLimits()
-	p := &panel{x: window("Time (s)", s.from, s.to, 9), y: b.pressureAxis(outs, limits, s, 6)}
+	p := &panel{x: window(timeLabel, s.from, s.to, 9), y: b.pressureAxis(outs, limits, s, 6)}
 	p.limits(limits)
 	for _, o := range outs {
 		if series(o, pressureKey) != nil {

@@ -143,7 +143,7 @@ func (p *panel) draw(c draw.Canvas, gutter vg.Length) {
 		at := a.place(d.at)
 		a.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 3.4, Shape: draw.CircleGlyph{}}, at)
 		a.DrawGlyphNoClip(draw.GlyphStyle{Color: d.col, Radius: 2.4, Shape: draw.CircleGlyph{}}, at)
-		taken.block(vg.Rectangle{Min: at.Sub(vg.Point{X: 3, Y: 3}), Max: at.Add(vg.Point{X: 3, Y: 3})})
+		taken.dot(at)
 	}
 	for _, l := range slices.Concat(p.marks, p.labels) {
 		l.draw(a, taken)

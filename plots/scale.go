@@ -46,6 +46,16 @@ func linear(label string, lo, hi float64, want int) axis {
 	return axis{label: label, min: lo, max: hi, ticks: ticks(lo, hi, step, parts)}
 }
 
+// snug is like linear but ends on the minor ticks.
+func snug(label string, lo, hi float64, want int) axis {
+	lo, hi = spread(lo, hi)
+	step, parts := niceStep((hi - lo) / float64(want))
+	minor := step / float64(parts)
+	const slack = 1e-9
+	lo, hi = minor*math.Floor(lo/minor+slack), minor*math.Ceil(hi/minor-slack)
+	return axis{label: label, min: lo, max: hi, ticks: ticks(lo, hi, step, parts)}
+}
+
 // window is an axis that covers exactly lo..hi, with ticks on steps of 1, 2 or 5.
 func window(label string, lo, hi float64, want int) axis {
 	lo, hi = spread(lo, hi)

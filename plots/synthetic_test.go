@@ -118,7 +118,7 @@ func route(steady, peak, least, static, rho float64) []choice.Profile {
 		}
 		return p
 	}
-	return []choice.Profile{build("lift-1-branch", 0, 6, 7), build("rising-main", 6, 606, 201)}
+	return []choice.Profile{build("lift/1/branch", 0, 6, 7), build("rising-main", 6, 606, 201)}
 }
 
 func elevation(x float64) float64 {

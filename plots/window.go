@@ -6,6 +6,9 @@ import (
 	"seatwise/valve/choice"
 )
 
+// timeLabel is that of every axis of time.
+const timeLabel = "Time from the start of the run (s)"
+
 // span is a stretch of time, s.
 type span struct{ from, to float64 }
 
@@ -36,6 +39,27 @@ func closing(outs []*choice.Outcome) (span, bool) {
 		return span{}, false
 	}
 	return clip(outs, span{event - 0.06*(seated-event), seated + 0.45*(seated-event)}), true
+}
+
+// withLater lengthens a span over the closings after the first where they govern and come soon: in three times the span.
+func withLater(outs []*choice.Outcome, s span) span {
+	last := s.to
+	for _, o := range outs {
+		at, ok := laterGoverns(o)
+		if !ok {
+			continue
+		}
+		moments := []float64{at}
+		if exists(o.PeakTime) {
+			moments = append(moments, o.PeakTime.SI)
+		}
+		for _, at := range moments {
+			if at <= s.from+3*(s.to-s.from) {
+				last = math.Max(last, at+0.08*(at-s.from))
+			}
+		}
+	}
+	return clip(outs, span{s.from, last})
 }
 
 // interesting is from a little before the event until the oscillation of the pressure has fallen for good below a third of its greatest

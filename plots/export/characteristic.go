@@ -9,6 +9,14 @@ import (
 	"seatwise/valve/choice"
 )
 
+// CurveSet is the answer of the bench: the characteristics of some valves.
+type CurveSet struct {
+	Case    string // or what else the set is called
+	Example bool   // of a built-in example
+	Curves  []Curve
+	Own     choice.Value // the installation's own deceleration, m/s2
+}
+
 // Curve is the characteristic of one valve.
 type Curve struct {
 	Valve  valve.Valve
@@ -35,13 +43,17 @@ func CharacteristicCSV(w io.Writer, c Curve) error {
 	return t.close("characteristic of " + c.Valve.Name)
 }
 
-// CharacteristicJSON writes a set of curves and the installation's own deceleration, m/s2. Errors are those of the writer.
-func CharacteristicJSON(w io.Writer, curves []Curve, own choice.Value, program string) error {
+// CharacteristicJSON writes a set of curves. Errors are those of the writer.
+func CharacteristicJSON(w io.Writer, set CurveSet, about About) error {
 	o := &object{}
 	o.put("format", Format)
-	o.number("own_deceleration_m_s2", own.SI, own.Reason)
+	o.put("case", set.Case)
+	if set.Example {
+		o.put("example", true)
+	}
+	o.number("own_deceleration_m_s2", set.Own.SI, set.Own.Reason)
 	valves := []*object{}
-	for _, c := range curves {
+	for _, c := range set.Curves {
 		v := &object{}
 		v.put("name", c.Valve.Name)
 		v.put("type", c.Valve.Type)
@@ -54,7 +66,8 @@ func CharacteristicJSON(w io.Writer, curves []Curve, own choice.Value, program s
 		valves = append(valves, v.closed())
 	}
 	o.put("valves", valves)
-	o.put("program", program)
+	o.put("program", about.Program)
+	o.put("files", list(about.Files))
 	if err := o.closed().write(w); err != nil {
 		return fmt.Errorf("export: characteristic.json: %w", err)
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"seatwise/network/quantity"
@@ -17,20 +19,30 @@ type column struct {
 	values []float64
 }
 
-// History writes an outcome's series, one row per time step. Errors are those of the writer or wrap [ErrSeries].
-func History(w io.Writer, o *choice.Outcome) error {
+// historyDigits are the significant digits of a history's values.
+const historyDigits = 7
+
+// History writes an outcome's series. Of every bin, s, it writes the first and the last time step and those with the extremes of the velocity and of the
+// pressure downstream; a bin of 0 writes every step. Errors are those of the writer or wrap [ErrSeries].
+func History(w io.Writer, o *choice.Outcome, bin float64) error {
 	cols := []column{{"time s", o.Time}}
+	var extremes [][]float64
 	for _, s := range o.History {
 		cols = append(cols, column{headed(s.Label, s.Dimension), s.Values})
+		if slices.Contains(followed, s.Key) {
+			extremes = append(extremes, s.Values)
+		}
 	}
 	if err := same(cols); err != nil {
 		return fmt.Errorf("%w: history of %s: %w", ErrSeries, o.Candidate, err)
 	}
 	t := newTable(w)
 	t.heads(cols)
-	for i := range o.Time {
-		for _, c := range cols {
-			t.number(c.values[i])
+	places := decimals(o.Time)
+	for _, i := range kept(o.Time, bin, extremes) {
+		t.fixed(o.Time[i], places)
+		for _, c := range cols[1:] {
+			t.rounded(c.values[i], historyDigits)
 		}
 		t.end()
 	}
@@ -113,6 +125,36 @@ func (t *table) number(v float64) {
 	if finite(v) {
 		t.row = appendNumber(t.row, v)
 	}
+}
+
+// rounded adds a number of so many significant digits.
+func (t *table) rounded(v float64, digits int) {
+	if finite(v) {
+		v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64) // of a text that is a number
+	}
+	t.number(v)
+}
+
+// fixed adds a number of so many decimals at most.
+func (t *table) fixed(v float64, places int) {
+	if finite(v) {
+		v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'f', places, 64), 64)
+	}
+	t.number(v)
+}
+
+// decimals of a time that tell it to a thousandth of the least step.
+func decimals(time []float64) int {
+	step := math.Inf(1)
+	for i := 1; i < len(time); i++ {
+		if d := time[i] - time[i-1]; d > 0 {
+			step = min(step, d)
+		}
+	}
+	if math.IsInf(step, 0) {
+		return 9
+	}
+	return min(max(3-int(math.Floor(math.Log10(step))), 0), 15)
 }
 
 // value adds a number, or an empty cell when there is none.

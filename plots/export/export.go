@@ -2,7 +2,9 @@
 // characteristics as CSV and JSON.
 //
 // Everything is SI, whatever units the user reads, with the unit in the key or in the heading; an angle speed whose key ends in "_rpm" is
-// in revolutions per minute, a size that ends in "_mm" in millimetres. Numbers are the shortest that read back to the same bits. A value
+// in revolutions per minute, a size that ends in "_mm" in millimetres. Numbers are the shortest that read back to the same bits, but those of
+// histories, which have seven significant digits and, as a rule, keep of every millisecond the first and last row and those with the extremes of the
+// velocity and of the pressure downstream ("history_rows" of the summary). A value
 // that does not exist is null in JSON, with its reason under the same key of "reasons", and an empty cell in CSV; it is never 0 and never
 // NaN. Keys stand in a fixed order: the same comparison gives the same bytes.
 package export
@@ -34,50 +36,101 @@ type File struct {
 	Write func(io.Writer) error
 }
 
-// Files are the files of a comparison, summary.json last. Program names the program and its version. The error wraps [ErrName].
-func Files(c *choice.Comparison, measures []choice.Measure, program string) ([]File, error) {
-	var files []File
-	seen := map[string]string{}
-	add := func(kind, scenario, candidate string, write func(io.Writer) error) error {
-		f := File{fileName(kind, scenario, candidate), write}
-		owner := fmt.Sprintf("candidate %q in scenario %q", candidate, scenario)
-		if !sound.MatchString(f.Name) {
-			return fmt.Errorf("%w: %s (use letters, digits and hyphens)", ErrName, owner)
+// About is what a summary says of the result beside the figures.
+type About struct {
+	Program string   // and its version
+	Files   []string // names of the other files of the result
+	Bin     float64  // of the histories, s; see [History]
+	Report  TitleBlock
+}
+
+// TitleBlock is what the case says for the title block of a report; what is empty is left out.
+type TitleBlock struct {
+	Project, Document, Revision, Date, Prepared, Checked string
+}
+
+// object is nil for a block that is blank.
+func (b TitleBlock) object() *object {
+	var o *object
+	for _, f := range []field{{"project", b.Project}, {"document", b.Document}, {"revision", b.Revision}, {"date", b.Date}, {"prepared", b.Prepared}, {"checked", b.Checked}} {
+		if f.value == "" {
+			continue
 		}
-		key := strings.ToLower(f.Name)
-		if other, taken := seen[key]; taken {
-			return fmt.Errorf("%w: %s and %s would both be %s (rename one)", ErrName, other, owner, f.Name)
+		if o == nil {
+			o = &object{}
 		}
-		seen[key] = owner
-		files = append(files, f)
-		return nil
+		o.put(f.key, f.value)
 	}
+	return o
+}
+
+// Files are the tables of a comparison: a history, reduced by bins, s (see [History]), and an envelope per candidate and scenario. The error wraps
+// [ErrName].
+func Files(c *choice.Comparison, bin float64) ([]File, error) {
+	var files []File
+	seen := owners{}
 	for _, s := range c.Scenarios {
 		for i := range s.Outcomes {
 			o := &s.Outcomes[i]
 			if len(o.Time) > 0 {
-				if err := add("history", s.Name, o.Candidate, func(w io.Writer) error { return History(w, o) }); err != nil {
+				name, err := seen.name("history", s.Name, o.Candidate)
+				if err != nil {
 					return nil, err
 				}
+				files = append(files, File{name, func(w io.Writer) error { return History(w, o, bin) }})
 			}
 			if len(o.Route) > 0 {
-				if err := add("envelope", s.Name, o.Candidate, func(w io.Writer) error { return Envelope(w, o) }); err != nil {
+				name, err := seen.name("envelope", s.Name, o.Candidate)
+				if err != nil {
 					return nil, err
 				}
+				files = append(files, File{name, func(w io.Writer) error { return Envelope(w, o) }})
 			}
 		}
 	}
-	return append(files, File{"summary.json", func(w io.Writer) error { return Summary(w, c, measures, program) }}), nil
+	return files, nil
+}
+
+// Names are those that the tables of a case can have, known before it is run. The error wraps [ErrName].
+func Names(c *choice.Case) ([]string, error) {
+	var all []string
+	seen := owners{}
+	for _, s := range c.Scenarios {
+		for _, v := range c.Candidates {
+			for _, kind := range []string{"history", "envelope"} {
+				name, err := seen.name(kind, s.Name, v.Name)
+				if err != nil {
+					return nil, err
+				}
+				all = append(all, name)
+			}
+		}
+	}
+	return all, nil
+}
+
+// owners tells what a file name is of, by the name in lower case.
+type owners map[string]string
+
+// name makes the name of a file that nothing else has.
+func (seen owners) name(kind, scenario, candidate string) (string, error) {
+	name := kind + "-" + candidate + ".csv"
+	if scenario != base {
+		name = kind + "-" + scenario + "-" + candidate + ".csv"
+	}
+	owner := fmt.Sprintf("candidate %q in scenario %q", candidate, scenario)
+	if !sound.MatchString(name) {
+		return "", fmt.Errorf("%w: %s (use letters, digits and hyphens)", ErrName, owner)
+	}
+	key := strings.ToLower(name)
+	if other, taken := seen[key]; taken {
+		return "", fmt.Errorf("%w: %s and %s would both be %s (rename one)", ErrName, other, owner, name)
+	}
+	seen[key] = owner
+	return name, nil
 }
 
 var sound = regexp.MustCompile(`^[a-z]+(-[A-Za-z0-9][A-Za-z0-9-]*)+\.csv$`)
 
 // base is the scenario whose files carry no scenario in their names.
 const base = "base"
-
-func fileName(kind, scenario, candidate string) string {
-	if scenario == base {
-		return kind + "-" + candidate + ".csv"
-	}
-	return kind + "-" + scenario + "-" + candidate + ".csv"
-}

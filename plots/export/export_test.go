@@ -69,7 +69,7 @@ func two() *choice.Comparison {
 				{Key: "pressure_down", Label: "pressure downstream", Dimension: quantity.Pressure, Values: []float64{5.2e5, math.NaN(), 1.14e6}},
 			},
 			Route: []choice.Profile{
-				{Pipe: "lift-1-branch", Chainage: []float64{0, 6}, Elevation: []float64{102, 102}, Steady: []float64{155, 154.9}, Lowest: []float64{110, 111}, Highest: []float64{223, 222}},
+				{Pipe: "lift/1/branch", Chainage: []float64{0, 6}, Elevation: []float64{102, 102}, Steady: []float64{155, 154.9}, Lowest: []float64{110, 111}, Highest: []float64{223, 222}},
 				{Pipe: "main", Chainage: []float64{6, 306, 606}, Elevation: []float64{102, 110, 140}, Steady: []float64{155, 153, 151.5},
 					Lowest: []float64{111, 120, 151.5}, Highest: []float64{222, 190, 151.5}, Cavity: []float64{0, 2e-3, 0}}},
 			Numerics: choice.Numerics{TimeStep: 5e-4, Reaches: map[string]int{"main": 100, "branch": 4}, StepFrom: "branch", LengthChangeMax: 1e-3, VolumeResidual: -1e-12, Kernel: "liquid"},
@@ -88,7 +88,7 @@ func two() *choice.Comparison {
 
 func summary(t require.TestingT, c *choice.Comparison, ms []choice.Measure) (string, map[string]any) {
 	var buf bytes.Buffer
-	require.NoError(t, Summary(&buf, c, ms, "seatwise test"))
+	require.NoError(t, Summary(&buf, c, ms, About{Program: "seatwise test", Files: []string{"a.csv", "b.png"}, Bin: Bin}))
 	var m map[string]any
 	require.NoError(t, json.Unmarshal(buf.Bytes(), &m))
 	return buf.String(), m
@@ -110,10 +110,21 @@ func keysOf(t *testing.T, raw json.RawMessage) []string {
 	return keys
 }
 
+// The title block stands in the summary when the case gives one, without its blank boxes.
+func TestSummaryTitleBlock(t *testing.T) {
+	var buf bytes.Buffer
+	require.NoError(t, Summary(&buf, two(), measures, About{Report: TitleBlock{Project: "P-1", Checked: "CD"}}))
+	var m struct{ Report json.RawMessage }
+	require.NoError(t, json.Unmarshal(buf.Bytes(), &m))
+	require.Equal(t, []string{"project", "checked"}, keysOf(t, m.Report))
+	_, blank := summary(t, two(), measures)
+	require.NotContains(t, blank, "report")
+}
+
 func TestSummaryKeys(t *testing.T) {
 	text, _ := summary(t, two(), measures)
 	require.Equal(t, []string{"format", "case", "service", "scenarios", "governing", "recommended", "reasons", "numerics", "warnings", "cautions",
-		"assumptions", "program", "input_sha256"}, keysOf(t, json.RawMessage(text)))
+		"assumptions", "program", "input_sha256", "history_rows", "files"}, keysOf(t, json.RawMessage(text)))
 	var s struct {
 		Scenarios []json.RawMessage
 		Governing []json.RawMessage
@@ -122,13 +133,13 @@ func TestSummaryKeys(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(text), &s))
 	require.Equal(t, []string{"candidate", "measure", "scenario", "value"}, keysOf(t, s.Governing[0]))
 	require.Equal(t, []string{"time_step_s", "reaches", "step_from", "reach_length_change_max", "volume_residual", "kernel"}, keysOf(t, s.Numerics))
-	require.Equal(t, []string{"name", "event_s", "own_deceleration_m_s2", "candidates"}, keysOf(t, s.Scenarios[0]))
+	require.Equal(t, []string{"name", "event_s", "own_deceleration_m_s2", "own_bore_mm", "candidates"}, keysOf(t, s.Scenarios[0]))
 	var one struct{ Candidates []json.RawMessage }
 	require.NoError(t, json.Unmarshal(s.Scenarios[0], &one))
 	require.Equal(t, append(promised[:len(promised):len(promised)], "reasons"), keysOf(t, one.Candidates[0]))
 	var cand struct{ Verdicts []json.RawMessage }
 	require.NoError(t, json.Unmarshal(one.Candidates[0], &cand))
-	require.Equal(t, []string{"measure", "limit", "scenario", "value", "bound", "met", "margin", "unsure", "place", "time_s"}, keysOf(t, cand.Verdicts[0]))
+	require.Equal(t, []string{"measure", "limit", "scenario", "value", "bound", "met", "margin", "unsure", "narrow", "place", "time_s"}, keysOf(t, cand.Verdicts[0]))
 }
 
 func TestSummaryValues(t *testing.T) {
@@ -156,6 +167,24 @@ func TestSummaryValues(t *testing.T) {
 	require.Nil(t, other["own_deceleration_m_s2"])
 	require.Nil(t, other["candidates"].([]any)[0].(map[string]any)["limits_met"])
 	require.Equal(t, 1e-12, m["numerics"].(map[string]any)["volume_residual"])
+}
+
+// The summary is the manifest of its folder: it lists the files, and marks a built-in example.
+func TestSummaryIsTheManifest(t *testing.T) {
+	c := two()
+	_, m := summary(t, c, measures)
+	require.Equal(t, []any{"a.csv", "b.png"}, m["files"])
+	require.Equal(t, "of every 1 ms the first, the last and those with the extremes of velocity and pressure_down", m["history_rows"])
+	require.NotContains(t, m, "example")
+
+	c.Case.Example = true
+	_, m = summary(t, c, measures)
+	require.Equal(t, true, m["example"])
+	var buf bytes.Buffer
+	require.NoError(t, Summary(&buf, c, measures, About{}))
+	require.NoError(t, json.Unmarshal(buf.Bytes(), &m))
+	require.Equal(t, []any{}, m["files"])
+	require.Equal(t, "every time step", m["history_rows"])
 }
 
 func TestSummaryOfNothing(t *testing.T) {
@@ -202,7 +231,7 @@ func TestSummaryIsTheSameEachTime(t *testing.T) {
 func TestHistory(t *testing.T) {
 	var buf bytes.Buffer
 	o := &two().Scenarios[0].Outcomes[0]
-	require.NoError(t, History(&buf, o))
+	require.NoError(t, History(&buf, o, 0))
 	require.True(t, strings.HasPrefix(buf.String(), "time s,velocity m/s,opening,pressure downstream Pa\n0,2.53,1,520000\n"), buf.String())
 	rows, err := csv.NewReader(&buf).ReadAll()
 	require.NoError(t, err)
@@ -211,10 +240,86 @@ func TestHistory(t *testing.T) {
 	for i, row := range rows[1:] {
 		x, err := strconv.ParseFloat(row[0], 64)
 		require.NoError(t, err)
-		require.Equal(t, o.Time[i], x)
+		require.InDelta(t, o.Time[i], x, 1e-4)
 	}
 	o.History[0].Values = nil
-	require.ErrorIs(t, History(io.Discard, o), ErrSeries)
+	require.ErrorIs(t, History(io.Discard, o, 0), ErrSeries)
+}
+
+// Of a reduced history the first and the last row remain, every row stands in the full one, and in each bin the columns that the reduction follows have the
+// extremes that they have in full.
+func TestReducedHistory(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 400).Draw(t, "rows")
+		step := rapid.Float64Range(2e-5, 3e-3).Draw(t, "step")
+		column := func(name string) []float64 {
+			return rapid.SliceOfN(rapid.OneOf(rapid.Float64Range(-1e6, 1e6), rapid.SampledFrom([]float64{0, 1, math.NaN()})), n, n).Draw(t, name)
+		}
+		o := &choice.Outcome{History: []choice.Series{
+			{Key: "velocity", Label: "velocity", Dimension: quantity.Velocity, Values: column("velocity")},
+			{Key: "pressure_down", Label: "pressure", Dimension: quantity.Pressure, Values: column("pressure")},
+			{Key: "opening", Label: "opening", Dimension: quantity.Fraction, Values: column("opening")},
+		}}
+		for i := range n {
+			o.Time = append(o.Time, float64(i)*step)
+		}
+		read := func(bin float64) [][]string {
+			var buf bytes.Buffer
+			require.NoError(t, History(&buf, o, bin))
+			rows, err := csv.NewReader(&buf).ReadAll()
+			require.NoError(t, err)
+			return rows[1:]
+		}
+		full, short := read(0), read(Bin)
+		require.Len(t, full, n)
+		require.Equal(t, full[0], short[0])
+		require.Equal(t, full[n-1], short[len(short)-1])
+
+		where := map[string]int{} // rows of the full history by their time
+		for i, row := range full {
+			where[row[0]] = i
+			x, err := strconv.ParseFloat(row[0], 64)
+			require.NoError(t, err)
+			require.InDelta(t, o.Time[i], x, 1e-3*step)
+		}
+		require.Len(t, where, n, "times are told apart")
+		bin := func(i int) int { return int(math.Floor(o.Time[i] / Bin)) }
+		extremes := func(rows [][]string, col int) map[int][2]float64 {
+			out := map[int][2]float64{}
+			for _, row := range rows {
+				x, err := strconv.ParseFloat(row[col], 64)
+				if err != nil {
+					continue // an empty cell
+				}
+				b := bin(where[row[0]])
+				e, ok := out[b]
+				if !ok {
+					e = [2]float64{x, x}
+				}
+				out[b] = [2]float64{min(e[0], x), max(e[1], x)}
+			}
+			return out
+		}
+		last := -1
+		for _, row := range short {
+			i, ok := where[row[0]]
+			require.True(t, ok)
+			require.Equal(t, full[i], row)
+			require.Greater(t, i, last)
+			last = i
+		}
+		require.Equal(t, extremes(full, 1), extremes(short, 1))
+		require.Equal(t, extremes(full, 2), extremes(short, 2))
+		require.LessOrEqual(t, len(short), 6*(bin(n-1)+1))
+	})
+}
+
+// Seven significant digits.
+func TestHistoryDigits(t *testing.T) {
+	var buf bytes.Buffer
+	o := &choice.Outcome{Time: []float64{0, 1.0 / 16384}, History: []choice.Series{{Key: "flow", Label: "flow", Dimension: quantity.Flow, Values: []float64{1.0 / 3, 1234567.89}}}}
+	require.NoError(t, History(&buf, o, Bin))
+	require.Equal(t, "time s,flow m3/s\n0,0.3333333\n6.104e-05,1.234568e+06\n", buf.String())
 }
 
 func TestEnvelope(t *testing.T) {
@@ -232,7 +337,7 @@ func TestEnvelope(t *testing.T) {
 }
 
 func TestFiles(t *testing.T) {
-	files, err := Files(two(), measures, "seatwise test")
+	files, err := Files(two(), Bin)
 	require.NoError(t, err)
 	var names []string
 	for _, f := range files {
@@ -241,14 +346,31 @@ func TestFiles(t *testing.T) {
 		require.ErrorIs(t, f.Write(broken{}), errBroken)
 	}
 	require.Equal(t, []string{"history-plain-swing.csv", "envelope-plain-swing.csv", "history-spring-disc.csv", "envelope-spring-disc.csv",
-		"history-all-trip-plain-swing.csv", "envelope-all-trip-plain-swing.csv", "summary.json"}, names)
+		"history-all-trip-plain-swing.csv", "envelope-all-trip-plain-swing.csv"}, names)
+}
+
+// The names are known before anything is run.
+func TestNames(t *testing.T) {
+	c := two()
+	in := &choice.Case{Candidates: []valve.Spec{{Name: "plain-swing"}, {Name: "spring-disc"}}, Scenarios: []choice.Scenario{{Name: "base"}, {Name: "all-trip"}}}
+	all, err := Names(in)
+	require.NoError(t, err)
+	require.Len(t, all, 8)
+	files, err := Files(c, Bin)
+	require.NoError(t, err)
+	for _, f := range files {
+		require.Contains(t, all, f.Name)
+	}
+	in.Candidates[1].Name = "all-trip-plain-swing"
+	_, err = Names(in)
+	require.ErrorIs(t, err, ErrName)
 }
 
 func TestFilesRefusesNames(t *testing.T) {
 	for _, name := range []string{"../up", "a/b", "", "con.", "Spring-Disc", "all-trip-plain-swing"} {
 		c := two()
 		c.Scenarios[0].Outcomes[0].Candidate = name
-		_, err := Files(c, measures, "")
+		_, err := Files(c, Bin)
 		require.ErrorIs(t, err, ErrName, name)
 	}
 }
@@ -267,14 +389,15 @@ func TestCharacteristic(t *testing.T) {
 50,never seats,,,2.4,,
 `, buf.String())
 	buf.Reset()
-	require.NoError(t, CharacteristicJSON(&buf, []Curve{c}, choice.Value{Reason: "no event"}, "seatwise test"))
+	require.NoError(t, CharacteristicJSON(&buf, CurveSet{Case: "lift", Example: true, Curves: []Curve{c}, Own: choice.Value{Reason: "no event"}}, About{Program: "seatwise test"}))
 	var m map[string]any
 	require.NoError(t, json.Unmarshal(buf.Bytes(), &m))
+	require.Equal(t, []any{"lift", true, []any{}}, []any{m["case"], m["example"], m["files"]})
 	require.Equal(t, "no event", m["reasons"].(map[string]any)["own_deceleration_m_s2"])
 	points := m["valves"].([]any)[0].(map[string]any)["points"].([]any)
 	require.Equal(t, 0.6, points[1].(map[string]any)["reverse_velocity_m_s"])
 	require.Nil(t, points[2].(map[string]any)["reverse_velocity_m_s"])
-	require.ErrorIs(t, CharacteristicJSON(broken{}, nil, choice.Value{}, ""), errBroken)
+	require.ErrorIs(t, CharacteristicJSON(broken{}, CurveSet{}, About{}), errBroken)
 	require.ErrorIs(t, CharacteristicCSV(broken{}, c), errBroken)
 }
 
@@ -303,7 +426,7 @@ func BenchmarkHistory(b *testing.B) {
 		o.History[i].Values = o.Time
 	}
 	for b.Loop() {
-		if err := History(io.Discard, o); err != nil {
+		if err := History(io.Discard, o, 0); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -11,10 +11,16 @@ import (
 )
 
 // Summary writes summary.json. The measures are those of the service, in the order of its table. Errors are those of the writer.
-func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, program string) error {
+func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about About) error {
 	s := &object{}
 	s.put("format", Format)
 	s.put("case", caseOf(c).Name)
+	if caseOf(c).Example {
+		s.put("example", true)
+	}
+	if r := about.Report.object(); r != nil {
+		s.put("report", r)
+	}
 	s.put("service", c.Service)
 	scenarios := []*object{}
 	for i := range c.Scenarios {
@@ -39,10 +45,12 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, progr
 	s.put("reasons", list(c.Reasons))
 	s.put("numerics", numerics(c))
 	s.put("warnings", list(c.Warnings))
-	s.put("cautions", list(choice.Cautions()))
+	s.put("cautions", list(c.Cautions()))
 	s.put("assumptions", list(c.Assumptions))
-	s.put("program", program)
+	s.put("program", about.Program)
 	s.put("input_sha256", caseOf(c).InputSHA256)
+	s.put("history_rows", rowsKept(about.Bin))
+	s.put("files", list(about.Files))
 	if err := s.write(w); err != nil {
 		return fmt.Errorf("export: summary.json: %w", err)
 	}
@@ -68,6 +76,7 @@ func scenario(c *choice.Comparison, s *choice.ScenarioOutcomes, measures []choic
 	}
 	o.number("event_s", event, reason)
 	o.number("own_deceleration_m_s2", s.Own.SI, s.Own.Reason)
+	o.number("own_bore_mm", inKey("own_bore_mm", s.OwnBore), s.Own.Reason)
 	candidates := []*object{}
 	for i := range s.Outcomes {
 		candidates = append(candidates, candidate(c, &s.Outcomes[i], measures))
@@ -140,6 +149,10 @@ func verdict(v choice.Verdict) *object {
 	o.put("met", v.Met)
 	o.number("margin", inKey(v.Measure, v.Margin), "")
 	o.put("unsure", v.Unsure)
+	o.put("narrow", v.Narrow)
+	if v.Late > 0 {
+		o.number("late_s", v.Late, "")
+	}
 	o.text("place", v.Place, "not of one place")
 	reason := ""
 	if v.Time < 0 {

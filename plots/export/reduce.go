@@ -1,0 +1,53 @@
+package export
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// Bin is the usual time, s, of which a history keeps the first and last row and the rows of the extremes.
+const Bin = 1e-3
+
+// followed are the series whose extremes a reduced history keeps.
+var followed = []string{"velocity", "pressure_down"}
+
+// rowsKept says in words what a history keeps.
+func rowsKept(bin float64) string {
+	if bin <= 0 {
+		return "every time step"
+	}
+	return fmt.Sprintf("of every %g ms the first, the last and those with the extremes of %s", 1e3*bin, strings.Join(followed, " and "))
+}
+
+// kept lists the rows of a history that remain: of every bin, s, the first and the last, and those with the least and the greatest value of each
+// series. With a bin of 0 every row does. Values that are not finite are no extremes.
+func kept(time []float64, bin float64, series [][]float64) []int {
+	var rows []int
+	for i := 0; i < len(time); {
+		j := i + 1
+		for n := math.Floor(time[i] / bin); bin > 0 && j < len(time) && math.Floor(time[j]/bin) == n; {
+			j++
+		}
+		some := []int{i, j - 1}
+		for _, x := range series {
+			least, most := -1, -1
+			for k := i; k < j; k++ {
+				if finite(x[k]) && (least < 0 || x[k] < x[least]) {
+					least = k
+				}
+				if finite(x[k]) && (most < 0 || x[k] > x[most]) {
+					most = k
+				}
+			}
+			if least >= 0 {
+				some = append(some, least, most)
+			}
+		}
+		slices.Sort(some)
+		rows = append(rows, slices.Compact(some)...)
+		i = j
+	}
+	return rows
+}
