@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -24,7 +25,7 @@ of the flow, for the candidates of a case or for types of the catalogue. Tables
 and a figure go to a folder.
 
 With a case, the installation's own deceleration in the first scenario is marked;
-it is taken from a run with the valve held open.`
+it is taken with an ideal valve held open.`
 
 // characteristic draws the curves of a case's candidates or of catalogue valves.
 func (p *program) characteristic() *cobra.Command {
@@ -63,11 +64,23 @@ func (p *program) characteristic() *cobra.Command {
 
 // curves is a set of characteristics.
 type curves struct {
+	export.CurveSet
 	c     *choice.Case // nil: valves of the catalogue
 	about []string
-	list  []export.Curve
-	own   choice.Value
+	// ownBore is that of the velocity in CurveSet.Own, m.
+	ownBore float64
 }
+
+// curveNames are those that the files can have.
+func curveNames(valves []string) []string {
+	all := []string{"characteristic.png", "characteristic.svg"}
+	for _, v := range valves {
+		all = append(all, curveFile(v))
+	}
+	return all
+}
+
+func curveFile(valve string) string { return "characteristic-" + fileName(valve) + ".csv" }
 
 // caseCurves are those of a case's candidates in its first scenario.
 func (p *program) caseCurves(cmd *cobra.Command, args []string, system quantity.System) error {
@@ -75,24 +88,24 @@ func (p *program) caseCurves(cmd *cobra.Command, args []string, system quantity.
 	if err != nil {
 		return err
 	}
-	to, err := p.target(characteristicFile, in.Name, in.Name, in.files)
+	to, err := p.target(characteristicFile, in.Name, in.Name, in.files, curveNames(candidateNames(in.Candidates)))
 	if err != nil {
 		return err
 	}
-	set := &curves{c: in.Case}
+	set := &curves{c: in.Case, CurveSet: export.CurveSet{Case: in.Name, Example: in.Example}}
 	for _, spec := range in.Candidates {
-		pr, err := problem(in.Case, &in.Scenarios[0], spec)
+		at, err := install(in.Case, &in.Scenarios[0], spec)
 		if err != nil {
 			return err
 		}
-		if err := set.add(own(pr, spec.Name)); err != nil {
+		if err := set.add(at.Valve()); err != nil {
 			return err
 		}
 	}
-	if set.own, err = p.ownDeceleration(cmd, in, system); err != nil {
+	if set.Own, set.ownBore, err = choice.Own(cmd.Context(), in.Case, &in.Scenarios[0], choice.Settings{Units: system}); err != nil {
 		return err
 	}
-	return p.deliverCurves(cmd, to, in.Name, set, system)
+	return p.deliverCurves(cmd, to, set, system)
 }
 
 // typeCurves are those of catalogue valves in level water at 15 °C.
@@ -109,11 +122,11 @@ func (p *program) typeCurves(cmd *cobra.Command, types []string, nominal string,
 		return err
 	}
 	name := fileName("characteristic " + strings.Join(types, " ") + " " + nominal)
-	to, err := p.target(characteristicFile, name, name, nil)
+	to, err := p.target(characteristicFile, name, name, nil, curveNames(types))
 	if err != nil {
 		return err
 	}
-	set := &curves{own: choice.Value{Reason: "no installation is given"}, about: []string{"Check valves " + size(bore) + " in a level pipe, water at 15 °C."}}
+	set := &curves{CurveSet: export.CurveSet{Case: name, Own: choice.Value{Reason: "no installation is given"}}, about: []string{"Check valves " + size(bore) + " in a level pipe, water at 15 °C."}}
 	for _, t := range types {
 		v, err := catalogue.Complete(valve.Spec{Name: t, Type: t, Size: bore}, catalogue.Setting{Density: water.Density, Gravity: network.Gravity})
 		if err != nil {
@@ -123,7 +136,7 @@ func (p *program) typeCurves(cmd *cobra.Command, types []string, nominal string,
 			return err
 		}
 	}
-	return p.deliverCurves(cmd, to, name, set, system)
+	return p.deliverCurves(cmd, to, set, system)
 }
 
 func (c *curves) add(v valve.Valve) error {
@@ -131,33 +144,19 @@ func (c *curves) add(v valve.Valve) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", v.Name, err)
 	}
-	c.list = append(c.list, export.Curve{Valve: v, Points: points})
+	c.Curves = append(c.Curves, export.Curve{Valve: v, Points: points})
 	return nil
 }
 
-// ownDeceleration is the installation's own, from a comparison of the first scenario that holds the valve open.
-func (p *program) ownDeceleration(cmd *cobra.Command, in *input, system quantity.System) (choice.Value, error) {
-	if len(in.Scenarios[0].Events) == 0 {
-		return choice.Value{Reason: "nothing happens in this case"}, nil
-	}
-	first := *in.Case
-	first.Scenarios = first.Scenarios[:1]
-	c, err := p.solve(cmd, &input{Case: &first}, system)
-	if err != nil {
-		return choice.Value{}, err
-	}
-	return c.Scenarios[0].Own, nil
-}
-
 // deliverCurves writes the files and prints the table.
-func (p *program) deliverCurves(cmd *cobra.Command, to *folder, name string, set *curves, system quantity.System) error {
+func (p *program) deliverCurves(cmd *cobra.Command, to *folder, set *curves, system quantity.System) error {
 	var files []artefact
 	var drawing []plots.Curve
-	for _, c := range set.list {
-		files = append(files, artefact{"characteristic-" + fileName(c.Valve.Name) + ".csv", func(w io.Writer) error { return export.CharacteristicCSV(w, c) }})
+	for _, c := range set.Curves {
+		files = append(files, artefact{curveFile(c.Valve.Name), func(w io.Writer) error { return export.CharacteristicCSV(w, c) }})
 		drawing = append(drawing, plots.Curve{Valve: c.Valve.Name, Points: c.Points})
 	}
-	f, err := plots.Characteristic(set.c, drawing, set.own, system)
+	f, err := plots.Characteristic(set.c, drawing, set.Own, system)
 	switch {
 	case errors.Is(err, plots.ErrNoCurve):
 		set.about = append(set.about, "No figure: no valve seats in reverse flow at these decelerations.")
@@ -169,13 +168,12 @@ func (p *program) deliverCurves(cmd *cobra.Command, to *folder, name string, set
 	if to == nil {
 		files = nil
 	}
-	json, err := listed(func(w io.Writer) error { return export.CharacteristicJSON(w, set.list, set.own, version()) },
-		key{"case", name}, key{"files", names(files)})
-	if err != nil {
+	var json bytes.Buffer
+	if err := export.CharacteristicJSON(&json, set.CurveSet, export.About{Program: version(), Files: names(files)}); err != nil {
 		return err
 	}
-	files = append(files, whole(characteristicFile, json))
-	return p.deliver(cmd.Context(), to, files, json, func(s *screen) { set.print(s, system) })
+	files = append(files, whole(characteristicFile, json.Bytes()))
+	return p.deliver(cmd.Context(), to, files, json.Bytes(), func(s *screen) { set.print(s, system) })
 }
 
 func (c *curves) print(s *screen, system quantity.System) {
@@ -185,39 +183,49 @@ func (c *curves) print(s *screen, system quantity.System) {
 	for _, a := range c.about {
 		s.paragraph(a)
 	}
-	speed := newScale(quantity.Velocity, system, 0.1)
-	rate := newScale(quantity.Acceleration, system, 10)
-	s.heading("Reverse velocity at seating, " + speed.name() + ", against deceleration")
-	t := &table{corner: rate.label("deceleration")}
+	speed := choice.NewScale(quantity.Velocity, system, 0.1)
+	rate := choice.NewScale(quantity.Acceleration, system, 10)
+	s.heading("Reverse velocity at seating, " + speed.Name() + ", against deceleration")
+	t := &table{corner: rate.Label("deceleration")}
 	var n notes
-	for _, k := range c.list {
+	for _, k := range c.Curves {
 		t.head = append(t.head, k.Valve.Name)
 	}
-	for i, q := range c.list[0].Points {
-		cells := make([]cell, len(c.list))
-		for k := range c.list {
-			cells[k].text = seated(c.list[k].Points[i], speed, &n)
+	for i, q := range c.Curves[0].Points {
+		cells := make([]cell, len(c.Curves))
+		for k := range c.Curves {
+			cells[k].text = seated(c.Curves[k].Points[i], speed, &n)
 		}
-		t.add(rate.text(q.Deceleration), cells, "")
+		t.add(choice.NewScale(quantity.Acceleration, system, q.Deceleration).Bare().Text(q.Deceleration), cells, "")
 	}
 	t.print(s)
 	n.print(s)
+	s.paragraph(c.starts(system))
 	switch {
-	case c.own.Reason == "":
-		s.paragraph("The installation's own deceleration, with the valve held open: " + quantity.Format(c.own.SI, quantity.Acceleration, system) + ".")
+	case c.Own.Reason == "":
+		s.paragraph("The installation's own deceleration: " + own(c.Own.SI, c.ownBore, system) + ".")
 	case c.c != nil:
-		s.paragraph("The installation's own deceleration: none, " + c.own.Reason + ".")
+		s.paragraph("The installation's own deceleration: none, " + c.Own.Reason + ".")
 	}
 }
 
-func seated(q characteristic.Point, sc scale, n *notes) string {
+// starts says from which velocity the flow falls.
+func (c *curves) starts(system quantity.System) string {
+	var of []string
+	for _, k := range c.Curves {
+		of = append(of, k.Valve.Name+" "+written(k.Points[0].InitialVelocity, quantity.Velocity, system))
+	}
+	return "The flow falls at a constant rate from a velocity that holds the disc on its stop: " + inLine(of) + "."
+}
+
+func seated(q characteristic.Point, sc choice.Scale, n *notes) string {
 	switch {
 	case q.Outcome != characteristic.Seats:
 		return n.mark("the disc " + q.Outcome.String())
 	case q.ForwardVelocity > 0:
 		return n.mark("seats in forward flow")
 	}
-	return sc.text(q.ReverseVelocity)
+	return sc.Text(q.ReverseVelocity)
 }
 
 // nominalBore reads a size: DN and whole millimetres, or a length.

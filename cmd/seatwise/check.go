@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"slices"
@@ -10,13 +11,15 @@ import (
 
 	"seatwise/moc"
 	"seatwise/network"
+	"seatwise/network/pump"
 	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/choice"
 )
 
 const checkHelp = `Describe what would be run: the installation, each candidate's data and where
-they come from, events, limits, grid and assumptions. Nothing is run or written.`
+they come from, events, limits, grid and assumptions. The steady flow is solved,
+so that an impossible one is told before a run; no event is run, nothing written.`
 
 // check describes a case.
 func (p *program) check() *cobra.Command {
@@ -29,7 +32,7 @@ func (p *program) check() *cobra.Command {
 			"seatwise check my-line.yaml",
 			`seatwise check my-line.yaml --set "stations.lift.units=2"`,
 		),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			in, err := p.read(args, p.stdin)
 			if err != nil {
 				return err
@@ -42,12 +45,22 @@ func (p *program) check() *cobra.Command {
 			if err := d.plan(); err != nil {
 				return err
 			}
+			duties, impossible := steadyDuties(cmd.Context(), in.Case, system)
+			d.doubts = slices.Clone(d.Warnings)
+			for _, k := range duties {
+				d.doubts = append(d.doubts, k.warnings...)
+			}
+			slices.Sort(d.doubts[len(d.Warnings):])
+			d.doubts = slices.Compact(d.doubts)
 			if p.json {
-				return printJSON(p.stdout, d.json())
+				if err := printJSON(p.stdout, d.json()); err != nil {
+					return err
+				}
+				return impossible
 			}
 			d.screen = p.screen()
 			d.print()
-			return nil
+			return impossible
 		},
 	}
 	p.caseFlags(cmd)
@@ -61,6 +74,7 @@ type description struct {
 	system quantity.System
 	grids  []*moc.Numerics // per scenario
 	valves []valve.Valve   // per candidate
+	doubts []string        // warnings of the case, and on the steady flow
 }
 
 // plan completes the valves and lays out the grid of every scenario. The grid does not depend on the candidate.
@@ -68,17 +82,17 @@ func (d *description) plan() error {
 	for i := range d.Scenarios {
 		s := &d.Scenarios[i]
 		for k, spec := range d.Candidates {
-			pr, err := problem(d.Case, s, spec)
+			at, err := install(d.Case, s, spec)
 			if err != nil {
 				return err
 			}
 			if i == 0 {
-				d.valves = append(d.valves, own(pr, spec.Name))
+				d.valves = append(d.valves, at.Valve())
 			}
 			if k > 0 {
 				continue
 			}
-			g, err := moc.Plan(pr, moc.Settings{})
+			g, err := moc.Plan(at.Problem, moc.Settings{})
 			if err != nil {
 				return fmt.Errorf("scenario %s: %w", s.Name, err)
 			}
@@ -104,8 +118,13 @@ func (d *description) print() {
 		d.heading("Limits")
 		d.item("none: there will be no verdicts and no recommendation")
 	}
-	d.section("Assumptions", d.Assumptions)
-	d.section("Warnings", d.Warnings)
+	d.section("Assumptions", d.assumptions())
+	d.section("Warnings", d.doubts)
+}
+
+// assumptions are those that no list above shows: the data of the candidates are listed with them.
+func (d *description) assumptions() []string {
+	return slices.DeleteFunc(slices.Clone(d.Assumptions), func(text string) bool { return strings.HasPrefix(text, "candidates.") })
 }
 
 // scenario prints the installation of the first scenario, and of another one only if it differs.
@@ -118,13 +137,20 @@ func (d *description) scenario(i int) {
 	}
 	n := s.Network
 	if f := n.Fluid; f.Name != "" {
-		d.paragraph(fmt.Sprintf("%s: density %s, vapour pressure %s.", f.Name, d.write(f.Density, quantity.Density), d.write(f.VapourPressure, quantity.AbsolutePressure)))
+		d.paragraph(fmt.Sprintf("%s: density %s, bulk modulus %s, viscosity %s, vapour pressure %s.", f.Name, d.write(f.Density, quantity.Density),
+			d.write(f.BulkModulus, quantity.Modulus), d.write(f.Viscosity, quantity.DynamicViscosity), d.write(f.VapourPressure, quantity.AbsolutePressure)))
 	}
 	for _, r := range n.Reservoirs {
 		d.paragraph(fmt.Sprintf("Reservoir %s: level %s.", r.Name, d.write(r.Head(0), quantity.Length)))
 	}
 	for _, t := range n.Stations {
-		d.paragraph(d.station(t))
+		d.paragraph(d.station(n, t))
+	}
+	for _, v := range n.CheckValves {
+		d.paragraph(fmt.Sprintf("Check valve %s, %s to %s: %s.", v.Name, v.From, v.To, cmp.Or(v.CheckValve, "the candidate")))
+	}
+	for _, t := range n.Throttles {
+		d.paragraph(d.throttle(t))
 	}
 	g := d.grids[i]
 	d.line("")
@@ -136,14 +162,40 @@ func (d *description) scenario(i int) {
 	d.paragraph(fmt.Sprintf("Grid: time step %s (%s), %s, %s.", d.write(g.Step, quantity.Time), g.StepFrom, count(g.Nodes, "node"), change))
 }
 
-func (d *description) station(t network.Station) string {
+func (d *description) station(n *network.Network, t network.Station) string {
 	p := t.Pump
 	inertia := "inertia estimated"
 	if p.Inertia > 0 {
 		inertia = "inertia " + d.write(p.Inertia, quantity.Inertia)
 	}
-	return fmt.Sprintf("Station %s, %s to %s: %s, rated %s at %s and %s, %s.", t.Name, t.From, t.To, count(t.Units, "unit"),
+	text := fmt.Sprintf("Station %s, %s to %s: %s, rated %s at %s and %s, %s.", t.Name, t.From, t.To, count(t.Units, "unit"),
 		d.write(p.Flow, quantity.Flow), d.write(p.Head, quantity.Length), d.write(p.Speed, quantity.Rotation), inertia)
+	from := "The whole pump is"
+	if len(p.Curve) > 0 {
+		var points []string
+		for _, x := range p.Curve {
+			points = append(points, d.write(x.Flow, quantity.Flow)+" "+d.write(x.Head, quantity.Length))
+		}
+		text += " Curve: " + inLine(points) + "."
+		from = "Beyond the curve it is"
+	}
+	if built, err := pump.New(p, n.Fluid.Density, n.G()); err == nil {
+		text += fmt.Sprintf(" %s the four-quadrant data %s, chosen by specific speed %.3g.", from, built.Set.Name, built.SpecificSpeed)
+	}
+	return text
+}
+
+// throttle is a throttling valve with its schedule.
+func (d *description) throttle(t network.Throttle) string {
+	text := fmt.Sprintf("Throttling valve %s, %s to %s: bore %s, loss coefficient %.3g when open", t.Name, t.From, t.To, d.write(t.Bore, quantity.Length), t.Loss)
+	if len(t.Schedule) == 0 {
+		return text + "; it stays open."
+	}
+	var steps []string
+	for _, x := range t.Schedule {
+		steps = append(steps, d.write(x.Area, quantity.Fraction)+" at "+d.write(x.Time, quantity.Time))
+	}
+	return text + "; effective area over that when open: " + inLine(steps) + "."
 }
 
 func (d *description) pipes(n *network.Network, g *moc.Numerics) *sheet {
@@ -165,7 +217,7 @@ func (d *description) pipes(n *network.Network, g *moc.Numerics) *sheet {
 	}
 	for _, t := range n.Stations {
 		for name := range g.Reaches {
-			if t.Branch != nil && !listed(name) && name == t.Name+"-1-branch" {
+			if t.Branch != nil && !listed(name) && name == moc.Part(t.Name, 1, "branch") {
 				add(name, t.Branch.Length, t.Branch.Bore, t.Branch.WaveSpeed)
 			}
 		}
@@ -175,6 +227,9 @@ func (d *description) pipes(n *network.Network, g *moc.Numerics) *sheet {
 
 func (d *description) valve(spec valve.Spec, v valve.Valve) {
 	d.heading(fmt.Sprintf("Candidate %s: %s %s", spec.Name, spec.Type, size(spec.Size)))
+	if slices.ContainsFunc(v.Data, func(x valve.Datum) bool { return known(x) != x.Status }) {
+		d.paragraph("The data are common practice, those of the catalogue ±40 %, unless marked otherwise.")
+	}
 	for _, x := range v.Data {
 		value := fmt.Sprintf("%.4g", x.Value)
 		if dim, ok := quantity.Measured(x.Unit); ok {
@@ -183,12 +238,21 @@ func (d *description) valve(spec valve.Spec, v valve.Valve) {
 			value += " " + x.Unit
 		}
 		from := string(x.Origin)
-		if x.Status != "" {
-			from += ", " + x.Status
+		if status := known(x); status != "" {
+			from += ", " + status
 		}
 		d.item(fmt.Sprintf("%s: %s (%s)", x.Label, value, from))
 	}
 	d.section("Warnings", v.Warnings)
+}
+
+// known is how well a datum is known, without what is said of all of them.
+func known(x valve.Datum) string {
+	status, more := strings.CutPrefix(x.Status, "common practice, ")
+	if more && status == "±40 %" && x.Origin == valve.Catalogue {
+		return ""
+	}
+	return status
 }
 
 // limits are the limits in words.
@@ -235,7 +299,7 @@ type scenarioJSON struct {
 
 func (d *description) json() descriptionJSON {
 	j := descriptionJSON{Case: d.Name, Candidates: candidateNames(d.Candidates), Assumptions: append([]string{}, d.Assumptions...),
-		Warnings: append([]string{}, d.Warnings...), InputSHA256: d.InputSHA256}
+		Warnings: append([]string{}, d.doubts...), InputSHA256: d.InputSHA256}
 	for i, g := range d.grids {
 		j.Scenarios = append(j.Scenarios, scenarioJSON{d.Scenarios[i].Name, g.Step, g.StepFrom, g.Nodes, g.Reaches, g.LengthChangeMax})
 	}

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seatwise/network/quantity"
+	"seatwise/plots/export"
 	"seatwise/valve/choice"
 )
 
@@ -39,12 +40,22 @@ func (p *program) compare() *cobra.Command {
 	}
 	p.caseFlags(cmd)
 	p.folderFlags(cmd)
-	p.strictFlag(cmd)
+	p.answerFlags(cmd)
 	return cmd
 }
 
-func (p *program) strictFlag(cmd *cobra.Command) {
+// answerFlags are the flags of a command that runs candidates.
+func (p *program) answerFlags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&p.strict, "strict", false, "exit with 3 when no candidate meets the limits")
+	cmd.Flags().BoolVar(&p.full, "full", false, "write every time step of the histories; without it the first, last and extremes of every millisecond")
+}
+
+// bin is that of the histories, s.
+func (o *options) bin() float64 {
+	if o.full {
+		return 0
+	}
+	return export.Bin
 }
 
 // answer compares the candidates of a case, writes the files and prints the answer. Usual names the folder.
@@ -57,7 +68,11 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	if p.strict && in.Limits == (choice.Limits{}) {
 		return badInput("give limits, e.g. limits: {design pressure: 10 bar}", "--strict has nothing to judge by: case %s has no limits", in.Name)
 	}
-	to, err := p.target(summaryFile, in.Name, usual, in.files)
+	names, err := resultNames(in.Case)
+	if err != nil {
+		return err
+	}
+	to, err := p.target(summaryFile, in.Name, usual, in.files, names)
 	if err != nil {
 		return err
 	}
@@ -65,7 +80,7 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	if err != nil {
 		return err
 	}
-	r, err := newResults(c, system, to != nil)
+	r, err := newResults(c, in.block, system, p.bin(), to != nil)
 	if err != nil {
 		return err
 	}
@@ -76,7 +91,7 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	}); err != nil {
 		return err
 	}
-	if p.strict && !meets(c) {
+	if p.strict && !slices.ContainsFunc(candidateNames(in.Candidates), c.Meets) {
 		return fmt.Errorf("case %s: %w", in.Name, errStrict)
 	}
 	return nil
@@ -87,19 +102,4 @@ func (p *program) solve(cmd *cobra.Command, in *input, system quantity.System) (
 	line := p.progress("comparing " + count(len(in.Candidates), "candidate"))
 	defer line.clear()
 	return choice.Run(cmd.Context(), in.Case, choice.Settings{Units: system, Progress: line.set})
-}
-
-// meets tells whether some candidate meets all limits in all scenarios.
-func meets(c *choice.Comparison) bool {
-	failed := map[string]bool{}
-	var all []string
-	for _, s := range c.Scenarios {
-		for _, o := range s.Outcomes {
-			all = append(all, o.Candidate)
-			if o.LimitsMet == nil || !*o.LimitsMet {
-				failed[o.Candidate] = true
-			}
-		}
-	}
-	return slices.ContainsFunc(all, func(name string) bool { return !failed[name] })
 }

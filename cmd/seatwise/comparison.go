@@ -18,6 +18,7 @@ type view struct {
 	system   quantity.System
 	measures []choice.Measure
 	notes    notes
+	shown    map[string]bool // keys of the measures in the tables
 }
 
 // notes are the reasons for values that do not exist, each with its number.
@@ -45,7 +46,7 @@ const exampleMark = "example, not your installation"
 
 // title prints what the case is.
 func title(s *screen, c *choice.Case) {
-	t := printable(c.Title)
+	t := quantity.Printable(c.Title)
 	if strings.TrimSpace(t) == "" {
 		t = c.Name
 	}
@@ -63,13 +64,15 @@ func title(s *screen, c *choice.Case) {
 // print prints the comparison.
 func (v *view) print() {
 	title(v.screen, v.Case)
+	v.shown = map[string]bool{}
 	for i := range v.Scenarios {
 		v.scenario(i)
 	}
 	v.governing()
 	v.recommendation()
+	v.definitions()
 	v.section("Warnings", v.Warnings)
-	v.section("Cautions", choice.Cautions())
+	v.section("Cautions", v.Cautions())
 }
 
 // scenario prints one block: measures and verdicts, candidates side by side.
@@ -81,12 +84,14 @@ func (v *view) scenario(i int) {
 		t.head = append(t.head, s.Outcomes[k].Candidate)
 	}
 	t.add("valve", v.each(s, func(o *choice.Outcome) string { return o.Type + " " + size(o.Valve.Bore) }), "")
-	shown := map[string]bool{}
+	var rows []choice.Measure
 	for _, m := range v.measures {
 		judged := slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return len(verdicts(&o, m.Key)) > 0 })
-		if m.Rank == choice.Main || judged {
+		found := slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return m.Get(&o).Reason == "" })
+		if m.Rank == choice.Main || m.Rank == choice.Seldom && found || judged {
 			v.measure(t, s, m)
-			shown[m.Key] = true
+			rows = append(rows, m)
+			v.shown[m.Key] = true
 		}
 	}
 	if !hasLimit(t) {
@@ -94,43 +99,10 @@ func (v *view) scenario(i int) {
 	}
 	t.print(v.screen)
 	v.notes.print(v.screen)
-	v.errors(s)
+	v.errors(s, rows)
 	if s.Own.Reason == "" && s.Own.SI != 0 {
-		v.paragraph("The installation itself, with the valve held open: deceleration " + quantity.Format(s.Own.SI, quantity.Acceleration, v.system) + ".")
+		v.paragraph("The installation itself: deceleration " + own(s.Own.SI, s.OwnBore, v.system) + ".")
 	}
-}
-
-// notable is the numerical error, relative to the greatest value of its row, below which it is only summed up.
-const notable = 1e-3
-
-// errors prints the numerical errors that matter beside the figures of the table.
-func (v *view) errors(s *choice.ScenarioOutcomes) {
-	var parts []string
-	estimated := false
-	for _, m := range v.measures {
-		if m.Rank != choice.Main {
-			continue
-		}
-		worst, greatest := 0.0, 0.0
-		for k := range s.Outcomes {
-			o := &s.Outcomes[k]
-			e, ok := o.Errors[m.Key]
-			estimated = estimated || ok
-			worst, greatest = max(worst, e), max(greatest, math.Abs(m.Get(o).SI))
-		}
-		if worst > notable*greatest {
-			d := m.Dimension
-			if d == quantity.Pressure {
-				d = quantity.PressureDifference
-			}
-			parts = append(parts, m.Label+" "+newScale(d, v.system, worst).coarser().with(worst))
-		}
-	}
-	if !estimated {
-		return
-	}
-	parts = append(parts, fmt.Sprintf("all else less than %g %%", 100*notable))
-	v.paragraph("Numerical error, estimated by halving the time step: " + inLine(parts) + ".")
 }
 
 func hasLimit(t *table) bool {
@@ -140,17 +112,20 @@ func hasLimit(t *table) bool {
 func (v *view) each(s *choice.ScenarioOutcomes, text func(*choice.Outcome) string) []cell {
 	cells := make([]cell, len(s.Outcomes))
 	for k := range s.Outcomes {
-		cells[k].text = printable(text(&s.Outcomes[k]))
+		cells[k].text = quantity.Printable(text(&s.Outcomes[k]))
 	}
 	return cells
 }
 
 // measure adds the row of a measure, where it was met, and a row for every limit that it has. One scale holds for all of them.
 func (v *view) measure(t *table, s *choice.ScenarioOutcomes, m choice.Measure) {
-	sc := v.scale(s, m)
-	t.add(sc.label(m.Label), v.each(s, func(o *choice.Outcome) string { return v.value(o, m, sc) }), "")
+	sc := s.Scale(m, v.system)
+	t.add(sc.Label(m.Label), v.each(s, func(o *choice.Outcome) string { return v.value(o, m, sc) }), "")
 	if where := v.each(s, func(o *choice.Outcome) string { return place(o, m.Key) }); filled(where) {
 		t.add("  where", where, "")
+	}
+	if m.Key == "min_pressure_pa" && slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return o.AtVapour }) {
+		t.add("  reached", v.each(s, atVapour), "")
 	}
 	for _, words := range limits(s, m.Key) {
 		cells := make([]cell, len(s.Outcomes))
@@ -159,52 +134,23 @@ func (v *view) measure(t *table, s *choice.ScenarioOutcomes, m choice.Measure) {
 			for _, d := range verdicts(&s.Outcomes[k], m.Key) {
 				if d.Limit == words {
 					cells[k] = cell{verdict(d, sc), !d.Met}
-					bound = sc.text(d.Bound)
+					bound = sc.Text(d.Bound)
 				}
 			}
 		}
 		label := "  " + words
-		if strings.Contains(m.Label, words) {
-			label = "  limit"
+		if strings.Contains(m.Label, strings.TrimPrefix(words, "later: ")) {
+			label += " limit"
 		}
 		t.add(label, cells, bound)
 	}
 }
 
-// scale fits all values and bounds of a measure in a scenario, and tells each value from its bound.
-func (v *view) scale(s *choice.ScenarioOutcomes, m choice.Measure) scale {
-	var values []float64
-	for k := range s.Outcomes {
-		o := &s.Outcomes[k]
-		if x := m.Get(o); x.Reason == "" {
-			values = append(values, x.SI)
-		}
-		for _, d := range verdicts(o, m.Key) {
-			values = append(values, d.Bound)
-		}
-	}
-	sc := newScale(m.Dimension, v.system, values...)
-	if counted(m, values) {
-		sc.places = 0
-	}
-	for k := range s.Outcomes {
-		for _, d := range verdicts(&s.Outcomes[k], m.Key) {
-			sc = sc.apart(d.Value, d.Bound)
-		}
-	}
-	return sc
-}
-
-// counted tells whether a measure is a count.
-func counted(m choice.Measure, values []float64) bool {
-	return m.Dimension == quantity.Number && !slices.ContainsFunc(values, func(x float64) bool { return x != float64(int(x)) })
-}
-
 // value is a figure, or the number of the note that says why there is none.
-func (v *view) value(o *choice.Outcome, m choice.Measure, sc scale) string {
+func (v *view) value(o *choice.Outcome, m choice.Measure, sc choice.Scale) string {
 	switch x := m.Get(o); {
 	case x.Reason == "":
-		return sc.text(x.SI)
+		return sc.Text(x.SI)
 	case o.Failed != "":
 		return v.notes.mark(o.Failed)
 	default:
@@ -212,15 +158,24 @@ func (v *view) value(o *choice.Outcome, m choice.Measure, sc scale) string {
 	}
 }
 
+// thin is the margin over the limit below which it is told.
+const thin = 0.15
+
 // verdict is a judgement in words.
-func verdict(d choice.Verdict, sc scale) string {
+func verdict(d choice.Verdict, sc choice.Scale) string {
 	unit := ""
-	if sc.name() != "" {
-		unit = " " + sc.name()
+	if sc.Name() != "" {
+		unit = " " + sc.Name()
 	}
 	text := "meets"
+	if d.Narrow {
+		text += " narrowly"
+	}
+	if d.Met && d.Margin > 0 && d.Margin < thin*math.Abs(d.Bound) {
+		text += " by " + sc.Difference(d.Value, d.Bound) + unit
+	}
 	if !d.Met {
-		by := sc.difference(d.Value, d.Bound)
+		by := sc.Difference(d.Value, d.Bound)
 		text = "exceeds by " + by + unit
 		if d.Value < d.Bound {
 			text = "short by " + by + unit
@@ -256,6 +211,14 @@ func limits(s *choice.ScenarioOutcomes, key string) []string {
 	return out
 }
 
+// atVapour tells that a cavity formed where the pressure is lowest.
+func atVapour(o *choice.Outcome) string {
+	if o.AtVapour {
+		return "vapour pressure"
+	}
+	return ""
+}
+
 // place is where an extreme was met.
 func place(o *choice.Outcome, key string) string {
 	switch key {
@@ -263,6 +226,8 @@ func place(o *choice.Outcome, key string) string {
 		return o.PeakNode
 	case "min_pressure_pa":
 		return o.MinNode
+	case "cavity_max_m3":
+		return o.Spots[key].Place
 	}
 	return ""
 }
@@ -293,14 +258,14 @@ func (v *view) governing() {
 		if len(values) == 0 {
 			continue
 		}
-		sc := newScale(m.Dimension, v.system, values...)
+		sc := choice.NewScale(m.Dimension, v.system, values...)
 		cells := make([]cell, len(t.head))
 		for k, g := range found {
 			if g != nil {
-				cells[k].text = sc.text(g.Value) + " " + g.Scenario
+				cells[k].text = sc.Text(g.Value) + " " + g.Scenario
 			}
 		}
-		t.add(sc.label(m.Label), cells, "")
+		t.add(sc.Label(m.Label), cells, "")
 	}
 	t.print(v.screen)
 }
@@ -333,21 +298,42 @@ func events(list []network.Event, system quantity.System) string {
 	}
 	var parts []string
 	for _, e := range list {
-		verb := e.Kind.String()
-		if e.Units == 1 {
-			verb += "s"
-		}
-		parts = append(parts, fmt.Sprintf("%s of %s %s at %s", count(e.Units, "unit"), e.Target, verb, quantity.Format(e.Time, quantity.Time, system)))
+		parts = append(parts, inWords(e, system))
 	}
 	return strings.Join(parts, ", ")
 }
 
 // size is the nominal size of a valve. Bores that are no whole millimetres are given as such.
 func size(bore float64) string {
-	sc := scale{unit: millimetre}
-	text := sc.text(bore)
+	sc := choice.Scale{Unit: millimetre}
+	text := sc.Text(bore)
 	if diff := bore - millimetre.To(float64(int(millimetre.From(bore)+0.5))); diff < 1e-6 && diff > -1e-6 {
 		return "DN" + text
 	}
 	return quantity.FormatIn(bore, millimetre)
+}
+
+// inWords is an event as one would say it.
+func inWords(e network.Event, system quantity.System) string {
+	at := written(e.Time, quantity.Time, system)
+	units, s := "", "s"
+	if e.Units > 0 {
+		units = count(e.Units, "unit") + " of "
+		if e.Units > 1 {
+			s = ""
+		}
+	}
+	switch e.Kind {
+	case network.Start:
+		return fmt.Sprintf("%s%s start%s at %s, up to speed in %s", units, e.Target, s, at, written(e.Over, quantity.Time, system))
+	case network.Stroke:
+		return fmt.Sprintf("%s moves to %s of its area from %s on, over %s", e.Target, written(e.To, quantity.Fraction, system), at, written(e.Over, quantity.Time, system))
+	case network.Fail:
+		what := "check valve of " + e.Target
+		if e.Units > 0 {
+			what = "check valve of " + units + e.Target
+		}
+		return fmt.Sprintf("%s stays at %s of its travel from %s on", what, written(e.To, quantity.Fraction, system), at)
+	}
+	return fmt.Sprintf("%s%s trip%s at %s", units, e.Target, s, at)
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seatwise/examples"
+	"seatwise/network/casefile"
 )
 
 // TestCommandsInTexts runs every command line that help texts and the README show, each in a folder of its own with the cases that it names: the
@@ -48,6 +49,72 @@ func TestCommandsInTexts(t *testing.T) {
 			out, err := cmd.CombinedOutput()
 			require.NoError(t, err, "%s", out)
 		})
+	}
+}
+
+// caseInREADME is the case file that the README explains, and the whole section about it.
+func caseInREADME(t *testing.T) (*casefile.Document, string) {
+	raw, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	_, text, ok := strings.Cut(string(raw), "\n## Case file\n")
+	require.True(t, ok)
+	text, _, _ = strings.Cut(text, "\n## ")
+	_, block, ok := strings.Cut(text, "```yaml\n")
+	require.True(t, ok)
+	block, _, ok = strings.Cut(block, "```\n")
+	require.True(t, ok)
+	doc, err := casefile.Read("README.yaml", []byte(block), nil)
+	require.NoError(t, err)
+	return doc, text
+}
+
+// TestCaseInREADME reads the case that the README explains.
+func TestCaseInREADME(t *testing.T) {
+	doc, _ := caseInREADME(t)
+	c, err := doc.Case()
+	require.NoError(t, err)
+	require.Len(t, c.Scenarios, 3)
+	for i := range c.Scenarios {
+		for _, v := range c.Candidates {
+			_, err := install(c, &c.Scenarios[i], v)
+			require.NoError(t, err)
+		}
+	}
+}
+
+// TestEveryKeyIsInREADME asks every section of the case file for its keys, by one that it does not have, and looks for them in the README.
+func TestEveryKeyIsInREADME(t *testing.T) {
+	doc, text := caseInREADME(t)
+	keys := func(path, value string) []string {
+		bad, err := doc.With(path, value)
+		require.NoError(t, err)
+		_, err = bad.Case()
+		var faults casefile.Errors
+		require.ErrorAs(t, err, &faults, path)
+		for _, f := range faults {
+			if list, ok := strings.CutPrefix(f.Hint, "keys here: "); ok {
+				return strings.Split(list, ", ")
+			}
+		}
+		require.Fail(t, "no list of keys", "%s: %v", path, err)
+		return nil
+	}
+	const none = "qqqqqqqqqqqqqqqq"
+	sections := []string{"", "fluid.", "reservoirs.sump.", "demands.village.", "stations.lift.", "stations.lift.pump.", "stations.lift.pump.rated.", "stations.lift.branch.",
+		"pipes.rising-main.", "pipes.stub.", "check valves.line-valve.", "throttling valves.gate.", "events[1].", "events[2].", "events[3].", "events[4].", "run.", "limits.", "scenarios.all-trip.", "report."}
+	for _, s := range sections {
+		for _, key := range keys(s+none, "1") {
+			require.True(t, regexp.MustCompile(`(?m)(^|[\s{,])`+regexp.QuoteMeta(key)+`:`).MatchString(text), "%s%s", s, key)
+		}
+	}
+	for _, f := range familyNames() {
+		found := keys("candidates.other", "{type: "+f+", size: DN250, "+none+": 1}")
+		require.Greater(t, len(found), 4, f)
+		for _, key := range found {
+			if key != "type" && key != "size" {
+				require.True(t, strings.Contains(text, "`"+key+"`"), "%s of %s", key, f)
+			}
+		}
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 
 	"seatwise/examples"
 	"seatwise/network/casefile"
+	"seatwise/valve"
 	"seatwise/valve/choice"
 )
 
@@ -25,7 +26,8 @@ const largestFile = 4 << 20
 // input is a case that has been read, and the files that it came from.
 type input struct {
 	*choice.Case
-	files []string // paths; empty for standard input and examples
+	files []string            // paths; empty for standard input and examples
+	block casefile.TitleBlock // for the report
 }
 
 // read reads the case that the arguments name: a file, "-" for standard input, nothing for the built-in example. Values set by the user
@@ -63,7 +65,7 @@ func (o *options) read(args []string, stdin io.Reader) (*input, error) {
 	}
 	own := *c
 	own.Example = len(args) == 0
-	return &input{&own, files}, nil
+	return &input{&own, files, doc.TitleBlock()}, nil
 }
 
 func (o *options) example() (*casefile.Document, error) {
@@ -109,6 +111,15 @@ func open(name string) (*casefile.Document, []string, error) {
 		return nil, nil, err
 	}
 	return doc, files, nil
+}
+
+// install puts a candidate into a scenario's installation, where it must be able to work.
+func install(c *choice.Case, s *choice.Scenario, candidate valve.Spec) (*choice.Installed, error) {
+	in, err := choice.Install(c, s, candidate)
+	if err == nil && in.Unfit != nil {
+		err = fmt.Errorf("valve %s: %w", candidate.Name, in.Unfit)
+	}
+	return in, err
 }
 
 // readAll reads up to the bound; a longer text is no case.

@@ -39,7 +39,7 @@ func TestInterrupted(t *testing.T) {
 func TestInterruptedWriting(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	dir := filepath.Join(t.TempDir(), "a", "b")
-	f, err := newFolder(dir, summaryFile, "case", nil, false)
+	f, err := newFolder(dir, summaryFile, "case", nil, nil, false)
 	require.NoError(t, err)
 	err = f.publish(ctx, []artefact{whole("first.csv", []byte("1\n")), {"second.csv", func(w io.Writer) error {
 		cancel()
@@ -54,11 +54,11 @@ func TestInterruptedWriting(t *testing.T) {
 func TestFailedWriting(t *testing.T) {
 	dir := t.TempDir()
 	good := []artefact{whole("table.csv", []byte("old\n")), whole(summaryFile, []byte(`{"format": 1, "case": "case", "files": ["table.csv"]}`))}
-	f, err := newFolder(dir, summaryFile, "case", nil, false)
+	f, err := newFolder(dir, summaryFile, "case", nil, nil, false)
 	require.NoError(t, err)
 	require.NoError(t, f.publish(t.Context(), good))
 
-	f, err = newFolder(dir, summaryFile, "case", nil, false)
+	f, err = newFolder(dir, summaryFile, "case", nil, nil, false)
 	require.NoError(t, err)
 	err = f.publish(t.Context(), []artefact{whole("table.csv", []byte("new\n")), {summaryFile, func(io.Writer) error { return os.ErrClosed }}})
 	require.ErrorIs(t, err, os.ErrClosed)

@@ -48,7 +48,7 @@ func (p *program) one() *cobra.Command {
 	p.candidateFlag(cmd)
 	p.caseFlags(cmd)
 	p.folderFlags(cmd)
-	p.strictFlag(cmd)
+	p.answerFlags(cmd)
 	return cmd
 }
 

@@ -5,7 +5,9 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"strings"
 
+	"seatwise/network/casefile"
 	"seatwise/network/quantity"
 	"seatwise/plots"
 	"seatwise/plots/export"
@@ -19,16 +21,14 @@ type results struct {
 }
 
 // newResults gathers figures and tables. The files are written when they are published; the summary, which lists them, is whole.
-func newResults(c *choice.Comparison, system quantity.System, withFiles bool) (*results, error) {
+func newResults(c *choice.Comparison, block casefile.TitleBlock, system quantity.System, bin float64, withFiles bool) (*results, error) {
 	r := &results{}
-	made, err := export.Files(c, choice.Measures(c.Service), version())
+	tables, err := export.Files(c, bin)
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range made {
-		if f.Name != summaryFile {
-			r.files = append(r.files, artefact{f.Name, f.Write})
-		}
+	for _, f := range tables {
+		r.files = append(r.files, artefact{f.Name, f.Write})
 	}
 	figures, err := plots.Figures(c, system)
 	if err != nil {
@@ -40,15 +40,34 @@ func newResults(c *choice.Comparison, system quantity.System, withFiles bool) (*
 	if !withFiles {
 		r.files = nil
 	}
-	last := made[len(made)-1]
-	if last.Name != summaryFile {
-		return nil, fmt.Errorf("the last file is %s instead of %s", last.Name, summaryFile)
-	}
-	if r.summary, err = listed(last.Write, key{"files", names(r.files)}); err != nil {
+	var buf bytes.Buffer
+	if err := export.Summary(&buf, c, choice.Measures(c.Service), export.About{Program: version(), Files: names(r.files), Bin: bin, Report: export.TitleBlock(block)}); err != nil {
 		return nil, err
 	}
+	r.summary = buf.Bytes()
 	r.files = append(r.files, whole(summaryFile, r.summary))
 	return r, nil
+}
+
+// resultNames are those that the files of a comparison can have.
+func resultNames(c *choice.Case) ([]string, error) {
+	all, err := export.Names(c)
+	if err != nil {
+		return nil, badInput("", "%w", err)
+	}
+	figures := []string{plots.PeakSurge}
+	for i, s := range c.Scenarios {
+		for _, f := range []string{plots.PressureHistory, plots.DiscMotion, plots.Envelope} {
+			if i > 0 {
+				f += "-" + s.Name
+			}
+			figures = append(figures, f)
+		}
+	}
+	for _, f := range figures {
+		all = append(all, f+".png", f+".svg")
+	}
+	return all, nil
 }
 
 // drawn are the files of a figure.
@@ -56,19 +75,25 @@ func drawn(f plots.Figure) []artefact {
 	return []artefact{{f.Name + ".png", f.PNG}, {f.Name + ".svg", f.SVG}}
 }
 
-// target is the folder of the results of a case, looked at before anything is run; nil when no files are wanted.
-func (p *program) target(manifest, caseName, usual string, inputs []string) (*folder, error) {
-	if p.noFiles {
-		if p.out != "" || p.force {
-			return nil, badInput("leave one out", "--no-files does not go with --out and --force")
-		}
+// usualOut is the folder of the results of a case when none is named.
+const usualOut = "seatwise-out/<case>"
+
+// target is the folder of the results of a case, looked at before anything is run; nil when no files are wanted. Usual names the folder when the user does
+// not, names are those that the results can have.
+func (p *program) target(manifest, caseName, usual string, inputs, names []string) (*folder, error) {
+	switch {
+	case p.noFiles && (p.out != usualOut || p.force):
+		return nil, badInput("leave one out", "--no-files does not go with --out and --force")
+	case p.noFiles:
 		return nil, nil
+	case strings.TrimSpace(p.out) == "":
+		return nil, badInput("name a folder, or leave --out out", "--out names no folder")
 	}
 	path := p.out
-	if path == "" {
+	if path == usualOut {
 		path = filepath.Join("seatwise-out", fileName(usual))
 	}
-	return newFolder(path, manifest, caseName, inputs, p.force)
+	return newFolder(path, manifest, caseName, inputs, names, p.force)
 }
 
 // deliver writes the files and prints the JSON if it is wanted in place of the table, which print makes.

@@ -34,6 +34,7 @@ type options struct {
 	strict     bool
 	force      bool
 	noFiles    bool
+	full       bool
 	candidates []string
 }
 
@@ -132,7 +133,7 @@ func (p *program) unitFlags(cmd *cobra.Command) {
 
 // folderFlags are the flags of a command that writes files.
 func (p *program) folderFlags(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&p.out, "out", "", "`folder` of the results (default seatwise-out/<case>)")
+	cmd.Flags().StringVar(&p.out, "out", usualOut, "`folder` of the results")
 	cmd.Flags().BoolVar(&p.force, "force", false, "take a folder that holds other files; none of them is replaced or removed")
 	cmd.Flags().BoolVar(&p.noFiles, "no-files", false, "write no files")
 	cmd.Flags().BoolVar(&p.quiet, "quiet", false, "print errors only, and what --json asks for")

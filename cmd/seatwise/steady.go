@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"strings"
@@ -38,7 +39,7 @@ func (p *program) steady() *cobra.Command {
 			if in.Candidates, err = pick(in.Candidates, p.candidates); err != nil {
 				return err
 			}
-			duties, err := steadyDuties(cmd, in.Case)
+			duties, err := steadyDuties(cmd.Context(), in.Case, system)
 			if err != nil {
 				return err
 			}
@@ -62,27 +63,28 @@ func (p *program) steady() *cobra.Command {
 type duty struct {
 	scenario  *choice.Scenario
 	candidate string
+	warnings  []string
 	*moc.Steady
 }
 
 // steadyDuties solves every scenario with every candidate.
-func steadyDuties(cmd *cobra.Command, c *choice.Case) ([]duty, error) {
+func steadyDuties(ctx context.Context, c *choice.Case, system quantity.System) ([]duty, error) {
 	var all []duty
 	for i := range c.Scenarios {
 		for _, spec := range c.Candidates {
-			if err := cmd.Context().Err(); err != nil {
+			if err := ctx.Err(); err != nil {
 				return nil, err
 			}
 			s := &c.Scenarios[i]
-			pr, err := problem(c, s, spec)
+			at, err := install(c, s, spec)
 			if err != nil {
 				return nil, err
 			}
-			st, err := moc.SteadyState(pr)
+			st, err := moc.SteadyState(at.Problem)
 			if err != nil {
 				return nil, fmt.Errorf("%s in scenario %s: %w", spec.Name, s.Name, err)
 			}
-			all = append(all, duty{s, spec.Name, st})
+			all = append(all, duty{s, spec.Name, choice.SteadyWarnings(at.Problem, st, choice.Settings{Units: system}), st})
 		}
 	}
 	return all, nil
@@ -102,7 +104,7 @@ func (d *duty) print(s *screen, c *choice.Case, system quantity.System) {
 	d.pipes().print(s, system)
 	s.line("")
 	d.nodes().print(s, system)
-	s.section("Warnings", d.Warnings)
+	s.section("Warnings", d.warnings)
 }
 
 // sheet is a table of quantities: things as rows, one dimension per column, one scale per column.
@@ -130,22 +132,22 @@ func (h *sheet) print(s *screen, system quantity.System) {
 		return
 	}
 	t := &table{corner: h.corner}
-	scales := make([]scale, len(h.heads))
+	scales := make([]choice.Scale, len(h.heads))
 	for k := range h.heads {
 		var column []float64
 		for _, v := range h.values {
 			column = append(column, v[k])
 		}
-		scales[k] = newScale(h.dims[k], system, column...)
+		scales[k] = choice.NewScale(h.dims[k], system, column...)
 		if h.dims[k] == quantity.Length {
-			scales[k].places = max(scales[k].places, levelPlaces)
+			scales[k].Places = max(scales[k].Places, levelPlaces)
 		}
-		t.head = append(t.head, scales[k].label(h.heads[k]))
+		t.head = append(t.head, scales[k].Label(h.heads[k]))
 	}
 	for i, name := range h.names {
 		cells := make([]cell, len(h.heads))
 		for k := range cells {
-			cells[k].text = scales[k].text(h.values[i][k])
+			cells[k].text = scales[k].Text(h.values[i][k])
 		}
 		t.add(name, cells, "")
 	}
@@ -191,7 +193,7 @@ func (d *duty) alike(u moc.SteadyUnit) bool {
 // twin tells whether a pipe or node lies within a unit that runs like the first of its station: its name begins with station and unit.
 func (d *duty) twin(name string) bool {
 	for _, u := range d.Units {
-		if strings.HasPrefix(name, fmt.Sprintf("%s-%d-", u.Station, u.Unit)) && d.alike(u) {
+		if strings.HasPrefix(name, moc.Part(u.Station, u.Unit, "")) && d.alike(u) {
 			return true
 		}
 	}
@@ -269,7 +271,7 @@ func dutiesJSON(duties []duty) []dutyJSON {
 	out := []dutyJSON{}
 	for _, d := range duties {
 		n := d.scenario.Network
-		j := dutyJSON{Scenario: d.scenario.Name, Candidate: d.candidate, Warnings: append([]string{}, d.Warnings...), Units: []unitJSON{}, Pipes: []pipeJSON{}, Nodes: []nodeJSON{}}
+		j := dutyJSON{Scenario: d.scenario.Name, Candidate: d.candidate, Warnings: append([]string{}, d.warnings...), Units: []unitJSON{}, Pipes: []pipeJSON{}, Nodes: []nodeJSON{}}
 		for _, u := range d.Units {
 			j.Units = append(j.Units, unitJSON{u.Station, u.Unit, u.Flow, u.Velocity, u.Opening, u.ValveLoss, u.PumpHead, u.Power, u.Efficiency})
 		}

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"seatwise/network/quantity"
 )
 
 func printed(t *table, width int) string {
@@ -77,7 +79,7 @@ func TestColumns(t *testing.T) {
 }
 
 func TestPrintable(t *testing.T) {
-	require.Equal(t, " [31mred", printable("\x1b[31mred"))
+	require.Equal(t, " [31mred", quantity.Printable("\x1b[31mred"))
 	require.Equal(t, []string{"a b"}, wrap("a\tb\n", 80))
 }
 

@@ -3,6 +3,8 @@ package main
 import (
 	"strings"
 	"unicode"
+
+	"seatwise/network/quantity"
 )
 
 // wide are the scripts whose letters take two columns of a terminal.
@@ -25,21 +27,11 @@ func columns(s string) int {
 	return n
 }
 
-// printable replaces what a terminal would act on by spaces.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsPrint(r) {
-			return r
-		}
-		return ' '
-	}, s)
-}
-
 // wrap breaks a text at its spaces into lines of at most width columns; a longer word stands alone.
 func wrap(s string, width int) []string {
 	var lines []string
 	line, used := "", 0
-	for _, word := range strings.Fields(printable(s)) {
+	for _, word := range strings.Fields(quantity.Printable(s)) {
 		n := columns(word)
 		if used > 0 && used+1+n > width {
 			lines = append(lines, line)
