@@ -19,6 +19,7 @@ const (
 type rig struct {
 	network  network.Network
 	valves   []valve.Valve
+	events   []network.Event
 	until    float64 // s
 	settings moc.Settings
 }
@@ -79,7 +80,7 @@ func (r *rig) meter(from, to string, bore float64) {
 type trace struct{ *moc.Result }
 
 func (r *rig) run(ctx context.Context) (trace, error) {
-	res, err := moc.Solve(ctx, moc.Problem{Network: &r.network, Valves: r.valves, Until: r.until}, r.settings)
+	res, err := moc.Solve(ctx, moc.Problem{Network: &r.network, Valves: r.valves, Events: r.events, Until: r.until}, r.settings)
 	return trace{res}, err
 }
 

@@ -16,9 +16,10 @@ var ErrNoCase = errors.New("verify: no such case")
 
 // groups are the cases, one function per file.
 var groups = []func() []Case{
-	waveSpeeds, water, pumpData, inertias, sizing,
+	waveSpeeds, water, pumpData, inertias, sizing, weights,
 	discs, benches,
 	rundown, joukowsky, squareWaves, allievi, junctions, columns, closure, cavities, laboratory, slams, coupled,
+	surges, damping, forces, starting,
 }
 
 // All returns every case, from formulas to systems.
