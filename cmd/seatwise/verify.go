@@ -34,15 +34,16 @@ func (p *program) verify() *cobra.Command {
 			if errors.Is(err, verify.ErrNoCase) {
 				return badInput("", "%w", err)
 			}
-			if err != nil {
+			if len(checks) == 0 && err != nil {
 				return err
 			}
+			unrun := err // cases that could not be run do not hide the others
 			if p.json {
 				err = printJSON(p.stdout, checks)
 			} else {
 				printChecks(p.screen(), checks)
 			}
-			if err != nil {
+			if err = errors.Join(unrun, err); err != nil {
 				return err
 			}
 			if n := failures(checks); n > 0 {
