@@ -278,6 +278,7 @@ func (m *model) holdOpen(st *steady) {
 		q := st.flows[len(m.pipes)+u.valve]
 		e := v.Valve.Motion.Steady(q / v.Area)
 		head := v.Valve.Density / 2 * (q / v.Area) * (q / v.Area)
+		v.FailAt = math.Inf(1)
 		v.Valve.Motion = &valve.Stuck{At: v.Valve.Motion.Opening(e.State), Loss: e.DP / head, Density: v.Valve.Density}
 	}
 }

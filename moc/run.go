@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"seatwise/moc/device"
 	"seatwise/moc/kernel"
@@ -15,6 +16,7 @@ type run struct {
 	s        Settings
 	grid     *grid
 	span     span
+	duty     *Steady // before any disc fails
 	lines    []*kernel.Line
 	clusters []*cluster
 	loose    []end // pipe ends at fixed nodes
@@ -81,6 +83,7 @@ func start(m *model, st *steady, g *grid, until float64, s Settings) *run {
 	for i, l := range m.links {
 		l.dev.Start(r.flows[i], r.heads[l.from], r.heads[l.to])
 	}
+	r.duty = st.report()
 	r.group()
 	r.audit.begin(r)
 	r.rec = newRecorder(r, int(math.Ceil(r.span.end/g.dt))+1)
@@ -379,10 +382,11 @@ func (r *run) last() int {
 			continue
 		}
 		s := r.rec.units[i].Seatings
-		if len(s) == 0 {
+		k := slices.IndexFunc(s, func(x Seating) bool { return x.Time >= u.tripped })
+		if k < 0 {
 			return int(sp.end / r.grid.dt)
 		}
-		seated = math.Max(seated, s[0].Time)
+		seated = math.Max(seated, s[k].Time)
 	}
 	return int(math.Min(seated+sp.say, sp.end) / r.grid.dt)
 }

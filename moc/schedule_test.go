@@ -98,3 +98,20 @@ func TestEventsInOrderOfTime(t *testing.T) {
 	require.Less(t, r.Units[2].Tripped, 0.0)
 	require.False(t, math.IsNaN(r.Numerics.VolumeResidual))
 }
+
+// An ideal valve that fails stays open as a swing valve does; the steady duty told is that before the failure.
+func TestFailedIdealValve(t *testing.T) {
+	events := []network.Event{{Kind: network.Fail, Target: "lift", Units: 1, Time: 0.5, To: 1}, {Kind: network.Trip, Target: "lift", Units: 1, Time: 1}}
+	ideal := runEvents(t, liftStation(t, 2), "ideal", 8, events...)
+	swing := runEvents(t, liftStation(t, 2), "swing", 8, events...)
+	last := len(ideal.Time) - 1
+	require.InEpsilon(t, swing.Units[0].Flow[last], ideal.Units[0].Flow[last], 0.1)
+	require.Less(t, ideal.Units[0].Flow[last], -0.05)
+
+	p := tripOne(t, liftStation(t, 2), "swing", 4)
+	p.Events = []network.Event{{Kind: network.Fail, Target: "lift", Units: 1, Time: 0.5, To: 0.3}}
+	r, err := Solve(context.Background(), p, Settings{})
+	require.NoError(t, err)
+	require.InDelta(t, 1, r.Steady.Units[0].Opening, 1e-9)
+	require.InDelta(t, 0.3, r.Units[0].Opening[len(r.Time)-1], 1e-12)
+}

@@ -47,6 +47,7 @@ type SteadyUnit struct {
 	Power            float64 // shaft, W
 	Efficiency       float64 // fraction
 	Opening          float64 // of the disc, fraction of travel
+	Shut             bool    // the valve is shut: the unit stands
 	Held             bool    // the disc is on its stop
 	Snaps            bool    // the disc has another resting position further open: it may snap there
 	CurveEnd         float64 // greatest flow that the pump's data speak for, m3/s; 0: no pump
@@ -394,6 +395,7 @@ func (s *steady) report() *Steady {
 			}
 			r.CurveEnd = curveEnd(p.P)
 		}
+		r.Shut = v.Shut
 		if !v.Shut {
 			e := v.Valve.Motion.Steady(q / v.Area)
 			r.Opening, r.Held, r.Snaps = v.Valve.Motion.Opening(e.State), e.Held, e.Snaps

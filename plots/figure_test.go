@@ -94,11 +94,13 @@ const goldenDPI = 64
 func TestGolden(t *testing.T) {
 	two, err := Figures(synthetic(2, 1), quantity.SI)
 	require.NoError(t, err)
+	scenarios, err := Figures(synthetic(3, 3), quantity.SI)
+	require.NoError(t, err)
 	nine, err := Figures(synthetic(9, 1), quantity.US)
 	require.NoError(t, err)
 	char, err := Characteristic(synthetic(1, 1).Case, powers(3), choice.Value{SI: 6.8}, quantity.SI)
 	require.NoError(t, err)
-	for name, f := range map[string]Figure{"peak-surge": two[0], "pressure-history": two[1], "disc-motion": two[2], "envelope": two[3],
+	for name, f := range map[string]Figure{"peak-surge": two[0], "peak-surge-scenarios": scenarios[0], "pressure-history": two[1], "disc-motion": two[2], "envelope": two[3],
 		"characteristic": char, "nine-pressure-history-us": nine[1]} {
 		var got bytes.Buffer
 		require.NoError(t, (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&got, f.raster(goldenDPI)))
@@ -275,7 +277,7 @@ func TestVerdictsInWords(t *testing.T) {
 	require.NoError(t, err)
 	text := svgText(t, figs[0])
 	// plain-swing: 11.91 bar against 8.8 bar
-	for _, want := range []string{">11.91 ± 0.12<", ">exceeds by 3.1 bar<", ">meets<", ">design pressure 8 bar<", ">design pressure + 10 %: 8.8 bar<"} {
+	for _, want := range []string{">11.9 ± 0.1<", ">exceeds by 3.1 bar<", ">meets<", ">design pressure 8 bar<", ">design pressure + 10 %: 8.8 bar<"} {
 		require.Contains(t, text, want)
 	}
 	c := synthetic(2, 1)
@@ -283,8 +285,26 @@ func TestVerdictsInWords(t *testing.T) {
 	figs, err = Figures(c, quantity.US)
 	require.NoError(t, err)
 	text = svgText(t, figs[0])
-	require.Contains(t, text, ">meets, but within error<")
+	require.Contains(t, text, ">meets, unsure<")
 	require.Contains(t, text, ">exceeds by 45 psi<") // 3.1 bar
+}
+
+// The words of a verdict are those of the table: its decimals, and how near a limit is that is met.
+func TestVerdictsAsInTheTable(t *testing.T) {
+	words := func(v choice.Verdict) string {
+		s := choice.ScenarioOutcomes{Outcomes: []choice.Outcome{{PeakPressure: choice.Value{SI: 29.7e5}}, {PeakPressure: choice.Value{SI: v.Value}, Verdicts: []choice.Verdict{v}}}}
+		return verdict(v, s.Scale(peak, quantity.SI))
+	}
+	judged := func(value float64) choice.Verdict {
+		return choice.Verdict{Measure: peakMeasure, Value: value, Bound: 11e5, Met: value <= 11e5, Margin: 11e5 - value}
+	}
+	require.Equal(t, "exceeds by 18.7 bar", words(judged(29.7e5)))
+	require.Equal(t, "exceeds by 0.004 bar", words(judged(11.004e5)), "rounding does not hide a verdict")
+	require.Equal(t, "meets", words(judged(8e5)))
+	require.Equal(t, "meets by 1.0 bar", words(judged(10e5)))
+	near := judged(10.9e5)
+	near.Narrow, near.Unsure = true, true
+	require.Equal(t, "meets narrowly by 0.1 bar, unsure", words(near))
 }
 
 func TestMissingValuesAreNamed(t *testing.T) {

@@ -56,17 +56,17 @@ func (b *book) pressureHistory(scenario int) (Figure, bool) {
 }
 
 // views are the spans of time worth a panel.
-func views(outs []*choice.Outcome) []view {
+func (b *book) views(scenario int, outs []*choice.Outcome) []view {
 	whole := interesting(outs)
-	near, ok := closing(outs)
+	near, ok := b.closing(scenario, outs)
 	if !ok {
-		return []view{{"From the event on", whole}}
+		return []view{{"From the first event on", whole}}
 	}
 	whole.to = math.Max(whole.to, near.to)
 	if whole.to-whole.from < 1.5*(near.to-near.from) {
-		return []view{{"From the event on", whole}}
+		return []view{{"From the first event on", whole}}
 	}
-	return []view{{"The first closing", near}, {"From the event on", whole}}
+	return []view{{"The first closing", near}, {"From the first event on", whole}}
 }
 
 // pressureRow draws a band of candidates in every view, on the scales that all candidates share. A peak is marked in the first view
@@ -81,10 +81,10 @@ func (b *book) pressureRow(scenario int, band, all []*choice.Outcome) []*panel {
 	}
 	var row []*panel
 	marked := map[string]bool{}
-	for _, v := range views(all) {
+	for _, v := range b.views(scenario, all) {
 		p := &panel{head: v.head, x: window(timeLabel, v.span.from, v.span.to, ticks), y: y}
 		p.y.bare = len(row) > 0 // the first panel of the row has the scale
-		b.event(p, scenario, all)
+		b.events(p, scenario)
 		p.limits(limits)
 		for _, o := range band {
 			p.curve(o, pressureKey, u, v.span, b.lineOf(o))

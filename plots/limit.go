@@ -1,6 +1,10 @@
 package plots
 
 import (
+	"math"
+	"slices"
+	"strings"
+
 	"gonum.org/v1/plot/vg/draw"
 
 	"seatwise/network/quantity"
@@ -60,24 +64,60 @@ func (p *panel) limits(ls []limit) {
 	}
 }
 
-// event marks the first event with a hairline and its word.
-func (b *book) event(p *panel, scenario int, outs []*choice.Outcome) {
-	at := eventTime(outs)
-	if b.Case == nil || scenario >= len(b.Case.Scenarios) || len(b.Case.Scenarios[scenario].Events) == 0 {
-		return
+// events marks every event of the scenario within the axes with a hairline and its word; events at one time share the line.
+func (b *book) events(p *panel, scenario int) {
+	type moment struct {
+		at    float64
+		words []string
 	}
-	first := b.Case.Scenarios[scenario].Events[0]
-	for _, e := range b.Case.Scenarios[scenario].Events {
-		if e.Time < first.Time {
-			first = e
+	var moments []moment
+	for _, e := range b.course(scenario).Events {
+		if !finite(e.Time) || e.Time < p.x.min || e.Time > p.x.max {
+			continue
+		}
+		i := slices.IndexFunc(moments, func(m moment) bool { return m.at == e.Time })
+		if i < 0 {
+			i, moments = len(moments), append(moments, moment{at: e.Time})
+		}
+		if word := e.Kind.String(); !slices.Contains(moments[i].words, word) {
+			moments[i].words = append(moments[i].words, word)
 		}
 	}
-	p.vertical(at, draw.LineStyle{Color: faint, Width: gridWidth})
-	var spots []spot
-	for f := 0.03; f < 1; f += 0.06 {
-		spots = append(spots, spot{point{at, p.y.value(f)}, 1, 0, 3})
+	for _, m := range moments {
+		p.vertical(m.at, draw.LineStyle{Color: faint, Width: gridWidth})
+		var spots []spot
+		for _, side := range []float64{1, -1} {
+			for f := 0.03; f < 0.94; f += 0.06 {
+				spots = append(spots, spot{point{m.at, p.y.value(f)}, side, 0, 3})
+			}
+		}
+		p.labels = append(p.labels, label{text: strings.Join(m.words, ", "), spots: spots})
 	}
-	p.labels = append(p.labels, label{text: first.Kind.String(), spots: spots})
+}
+
+// course is a scenario with its events; one without any where the case does not tell.
+func (b *book) course(scenario int) choice.Scenario {
+	if b.Case == nil || scenario >= len(b.Case.Scenarios) {
+		return choice.Scenario{}
+	}
+	return b.Case.Scenarios[scenario]
+}
+
+// tripWord is the word for an event that cuts the power of pumps.
+const tripWord = "trip"
+
+// trip is when the unit whose valve is watched trips, s; false when it does not. It is the first of its station to trip.
+func (b *book) trip(scenario int, outs []*choice.Outcome) (float64, bool) {
+	at, found := math.Inf(1), false
+	for _, e := range b.course(scenario).Events {
+		mine := func(o *choice.Outcome) bool {
+			return o.Watched == e.Target || strings.HasPrefix(o.Watched, e.Target+", ")
+		}
+		if e.Kind.String() == tripWord && finite(e.Time) && slices.ContainsFunc(outs, mine) {
+			at, found = math.Min(at, e.Time), true
+		}
+	}
+	return at, found
 }
 
 func (b *book) lineOf(o *choice.Outcome) draw.LineStyle { return candidateLine(b.style[o.Candidate]) }

@@ -3,6 +3,8 @@ package plots
 import (
 	"cmp"
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/vg/draw"
 
@@ -17,7 +19,7 @@ func (b *book) discMotion(scenario int) (Figure, bool) {
 	if len(outs) == 0 {
 		return Figure{}, false
 	}
-	s, ok := closing(outs)
+	s, ok := b.closing(scenario, outs)
 	if !ok {
 		s = interesting(outs)
 	}
@@ -34,6 +36,9 @@ func (b *book) discMotion(scenario int) (Figure, bool) {
 		if !exists(o.Seated) {
 			notes = append(notes, because(o, "time of seating", o.Seated))
 		}
+	}
+	if beyond := b.peaksBeyond(outs, s); beyond != "" {
+		notes = append(notes, beyond)
 	}
 	panels := []*panel{b.velocityPanel(scenario, outs, s), b.openingPanel(outs, s), b.facePanel(outs, s)}
 	g := grid{inside: cm(4.2)}
@@ -81,6 +86,26 @@ func (b *book) later(o *choice.Outcome, at float64, s span) string {
 		text += "; highest pressure on the line " + fixed(u.From(o.PeakPressure.SI), b.places) + " " + symbol + " at " + short(o.PeakTime.SI, 3) + " s"
 	}
 	return text + "."
+}
+
+// peaksBeyond says when the highest pressures that decide a verdict come, where that is not in the time shown and [book.later] has not said so.
+func (b *book) peaksBeyond(outs []*choice.Outcome, s span) string {
+	u, symbol := b.unit(quantity.Pressure)
+	var each []string
+	for _, o := range outs {
+		judged := slices.ContainsFunc(o.Verdicts, func(v choice.Verdict) bool { return v.Measure == peakMeasure })
+		if !judged || !exists(o.PeakPressure) || !exists(o.PeakTime) || o.PeakTime.SI >= s.from && o.PeakTime.SI <= s.to {
+			continue
+		}
+		if _, told := laterGoverns(o); told {
+			continue
+		}
+		each = append(each, o.Candidate+" "+fixed(u.From(o.PeakPressure.SI), b.places)+" "+symbol+" at "+short(o.PeakTime.SI, 3)+" s")
+	}
+	if len(each) == 0 {
+		return ""
+	}
+	return "Highest pressure on the line, outside of the time shown: " + strings.Join(each, "; ") + "."
 }
 
 // because says why a value is left out.
@@ -137,7 +162,7 @@ func (b *book) velocityPanel(scenario int, outs []*choice.Outcome, s span) *pane
 		p.horizontal(-bound.value, limitLine())
 		p.labels = append(p.labels, label{text: bound.text, spots: under(across(p.x, -bound.value))})
 	}
-	b.event(p, scenario, outs)
+	b.events(p, scenario)
 	for _, o := range outs {
 		p.curve(o, velocityKey, u, s, b.lineOf(o))
 	}

@@ -56,22 +56,23 @@ func (b *book) peakSurge() (Figure, bool) {
 		}
 	}
 	count := 0
-	for _, s := range b.Scenarios {
-		g := group{}
+	for k := range b.Scenarios {
+		s, g := &b.Scenarios[k], group{}
+		sc := s.Scale(peak, b.units)
 		if len(b.Scenarios) > 1 {
-			g.head = clean(s.Name)
+			g.head = "Scenario " + clean(s.Name)
 		}
 		for i := range s.Outcomes {
 			o := &s.Outcomes[i]
 			if !exists(o.PeakPressure) {
 				what := "peak pressure"
 				if g.head != "" {
-					what += " in " + g.head
+					what += " in " + clean(s.Name)
 				}
 				notes = append(notes, because(o, what, o.PeakPressure))
 				continue
 			}
-			x := b.bar(o, u, symbol)
+			x := b.bar(o, sc)
 			greatest, lowest = math.Max(greatest, x.value+x.less), math.Min(lowest, x.value-x.less)
 			g.bars = append(g.bars, x)
 			count++
@@ -96,39 +97,58 @@ func (b *book) peakSurge() (Figure, bool) {
 	}, true
 }
 
-func (b *book) bar(o *choice.Outcome, u quantity.Unit, symbol string) bar {
+// peak is the measure of the figure; with it the figure has the rounding of the table.
+var peak = choice.Measure{Key: peakMeasure, Dimension: quantity.Pressure, Get: func(o *choice.Outcome) choice.Value { return o.PeakPressure }}
+
+func (b *book) bar(o *choice.Outcome, sc choice.Scale) bar {
+	u := sc.Unit
 	x := bar{name: clean(o.Candidate), value: u.From(o.PeakPressure.SI), sty: b.lineOf(o)}
-	x.figure = fixed(x.value, b.places)
+	x.figure = fixed(x.value, sc.Places)
 	if exists(o.PeakError) {
 		x.less = math.Abs(u.From(o.PeakError.SI) - u.From(0))
-		x.figure += " ± " + fixed(x.less, b.places)
-		if least := math.Pow(10, -float64(b.places)); x.less > 0 && x.less < least/2 {
-			x.figure = fixed(x.value, b.places) + " ± <" + fixed(least, b.places)
+		x.figure += " ± " + fixed(x.less, sc.Places)
+		if least := math.Pow(10, -float64(sc.Places)); x.less > 0 && x.less < least/2 {
+			x.figure = fixed(x.value, sc.Places) + " ± <" + fixed(least, sc.Places)
 		}
 	}
 	for _, v := range o.Verdicts {
-		if v.Measure != peakMeasure {
-			continue
-		}
-		x.verdict = "meets"
-		if !v.Met {
-			x.verdict = "exceeds"
-		}
-		if !v.Met && finite(v.Margin) {
-			x.verdict = "exceeds by " + twoFigures(math.Abs(u.From(v.Margin)-u.From(0))) + " " + symbol
-		}
-		if v.Unsure {
-			x.verdict += ", but within error"
+		if v.Measure == peakMeasure {
+			x.verdict = verdict(v, sc)
 		}
 	}
 	return x
+}
+
+// thin is the margin over the limit below which it is told.
+const thin = 0.15
+
+// verdict is a judgement on a greatest value in the words of the table.
+func verdict(v choice.Verdict, sc choice.Scale) string {
+	by := ""
+	if finite(v.Value) && finite(v.Bound) {
+		by = " by " + sc.Difference(v.Value, v.Bound) + " " + sc.Name()
+	}
+	text := "meets"
+	if v.Narrow {
+		text += " narrowly"
+	}
+	if v.Met && v.Margin > 0 && v.Margin < thin*math.Abs(v.Bound) {
+		text += by
+	}
+	if !v.Met {
+		text = "exceeds" + by
+	}
+	if v.Unsure {
+		text += ", unsure"
+	}
+	return text
 }
 
 const (
 	barPitch  = vg.Length(17) // at ease
 	tightest  = vg.Length(12)
 	tallest   = vg.Length(600) // of all bars, where they can be made to fit: a page
-	headPitch = vg.Length(18)
+	headPitch = vg.Length(17)
 	nameLimit = vg.Length(130)
 	gap       = vg.Length(10)
 	bandPitch = smallSize + 4
@@ -139,6 +159,7 @@ func (ch *chart) measure() {
 	sty := textStyle(smallSize, ink)
 	ch.figures = sty.Width(ch.valueHead)
 	for _, g := range ch.groups {
+		ch.names = min(nameLimit, max(ch.names, sty.Width(g.head)))
 		for _, x := range g.bars {
 			ch.names = min(nameLimit, max(ch.names, sty.Width(x.name)))
 			ch.figures = max(ch.figures, sty.Width(x.figure))
@@ -154,15 +175,15 @@ const verdictHead = "Against the limit"
 
 // free is the width left for the bars.
 func (ch chart) free() vg.Length {
-	w := pageWidth - 2*margin - ch.names - 6 - gap - ch.figures
+	w := pageWidth - margin - rightEdge - ch.names - 6 - gap - ch.figures
 	if ch.verdicts > 0 {
 		w -= gap + ch.verdicts
 	}
 	return w
 }
 
-// crown is the height above the bars: the words of the limits, or the heads of the columns.
-func (ch chart) crown() vg.Length { return 4 + bandPitch*vg.Length(max(1, len(ch.limits))) }
+// crown is the height above the bars: the words of the limits and below them the heads of the columns.
+func (ch chart) crown() vg.Length { return 4 + bandPitch*vg.Length(1+len(ch.limits)) }
 
 func (ch chart) barsHeight() vg.Length {
 	h := vg.Length(6)
@@ -213,7 +234,6 @@ func (ch chart) draw(c draw.Canvas) {
 		c.FillText(sty, vg.Point{X: valueEdge + gap, Y: headY}, verdictHead)
 	}
 
-	var heads []func() // drawn last, over the axis
 	y, pitch := d.Max.Y-3, ch.pitch()
 	for i, g := range ch.groups {
 		if g.head != "" {
@@ -223,14 +243,7 @@ func (ch chart) draw(c draw.Canvas) {
 			y -= headPitch
 			grey := textStyle(smallSize, faint)
 			grey.YAlign = draw.YCenter
-			mid := y + headPitch/2 - 2
-			head := shorten("Scenario "+g.head, grey, pageWidth/2)
-			heads = append(heads, func() {
-				c.SetColor(paper)
-				at := vg.Point{X: c.Min.X + margin, Y: mid}
-				c.Fill(vg.Rectangle{Min: at.Sub(vg.Point{Y: smallSize / 2}), Max: at.Add(vg.Point{X: grey.Width(head) + 3, Y: smallSize / 2})}.Path())
-				c.FillText(grey, at.Add(vg.Point{Y: lift}), head)
-			})
+			c.FillText(grey, vg.Point{X: c.Min.X + margin, Y: y + headPitch/2 - 2 + lift}, shorten(g.head, grey, ch.names))
 		}
 		for _, x := range g.bars {
 			mid := y - pitch/2
@@ -241,11 +254,8 @@ func (ch chart) draw(c draw.Canvas) {
 			y -= pitch
 		}
 	}
-	ch.drawLimits(d)
+	ch.drawLimits(d, c.Max.X-margin)
 	p.frame(area{d, p.x, p.y}, 0)
-	for _, h := range heads {
-		h()
-	}
 }
 
 // drawBar draws a bar from zero with its error.
@@ -269,20 +279,21 @@ func (ch chart) drawBar(d draw.Canvas, x bar, mid, thick vg.Length) {
 	}
 }
 
-// drawLimits runs a dotted line from the axis up to its words; the highest limit has the topmost line of words, so that none crosses.
-func (ch chart) drawLimits(d draw.Canvas) {
+// drawLimits runs a dotted line from the axis up to its words, which stand on its right; the lowest limit has the topmost line of words, so
+// that no line of another passes through them.
+func (ch chart) drawLimits(d draw.Canvas, rightmost vg.Length) {
 	sty := textStyle(smallSize, ink)
 	sty.YAlign = draw.YCenter
 	for i, l := range ch.limits {
 		x := d.X(ch.x.at(l.value))
-		mid := d.Max.Y + 2 + bandPitch*(vg.Length(i)+0.5)
+		mid := d.Max.Y + 2 + bandPitch*(vg.Length(len(ch.limits)-i)+0.5)
 		d.StrokeLine2(draw.LineStyle{Color: paper, Width: limitWidth}, x, d.Min.Y, x, d.Max.Y)
-		d.StrokeLine2(limitLine(), x, d.Min.Y, x, mid-smallSize/2)
-		w := sty.Width(l.text)
-		at := min(max(x-w/2, d.Min.X), d.Max.X-w)
-		if i < len(ch.limits)-1 { // keep clear of the line of the next limit
-			at = min(at, d.X(ch.x.at(ch.limits[i+1].value))-w-3)
+		d.StrokeLine2(limitLine(), x, d.Min.Y, x, mid+smallSize/2)
+		const off = 4
+		text := l.text
+		if sty.Width(text) > rightmost-x-off {
+			text = l.brief
 		}
-		d.FillText(sty, vg.Point{X: max(at, d.Min.X-ch.names-6), Y: mid}, l.text)
+		d.FillText(sty, vg.Point{X: x + off, Y: mid + lift}, shorten(text, sty, rightmost-x-off))
 	}
 }

@@ -26,14 +26,19 @@ func eventTime(outs []*choice.Outcome) float64 {
 	return first
 }
 
-// closing is from a little before the event until the last disc is seated and what follows at once has been seen; false when no disc
-// seats.
-func closing(outs []*choice.Outcome) (span, bool) {
+// closing is from a little before the event that disturbs the watched valve until the last disc is seated and what follows at once has been
+// seen; false when no disc seats. That event is the valve's trip, or the first event where there is none or a disc has moved before it.
+func (b *book) closing(scenario int, outs []*choice.Outcome) (span, bool) {
 	event, seated := eventTime(outs), math.Inf(-1)
+	trip, ok := b.trip(scenario, outs)
 	for _, o := range outs {
 		if exists(o.Seated) {
 			seated = math.Max(seated, o.Seated.SI)
+			ok = ok && o.Seated.SI > trip && (!exists(o.ClosingStart) || o.ClosingStart.SI <= 0 || o.ClosingStart.SI >= trip)
 		}
+	}
+	if ok && trip > event {
+		event = trip
 	}
 	if seated <= event {
 		return span{}, false

@@ -187,7 +187,7 @@ func (d *description) station(n *network.Network, t network.Station) string {
 
 // throttle is a throttling valve with its schedule.
 func (d *description) throttle(t network.Throttle) string {
-	text := fmt.Sprintf("Throttling valve %s, %s to %s: bore %s, loss coefficient %.3g when open", t.Name, t.From, t.To, d.write(t.Bore, quantity.Length), t.Loss)
+	text := fmt.Sprintf("Throttling valve %s, %s to %s: bore %s, loss coefficient %.3g when open", t.Name, t.From, t.To, quantity.FormatIn(t.Bore, partUnit(quantity.Length, d.system)), t.Loss)
 	if len(t.Schedule) == 0 {
 		return text + "; it stays open."
 	}
@@ -233,7 +233,7 @@ func (d *description) valve(spec valve.Spec, v valve.Valve) {
 	for _, x := range v.Data {
 		value := fmt.Sprintf("%.4g", x.Value)
 		if dim, ok := quantity.Measured(x.Unit); ok {
-			value = d.write(x.Value, dim)
+			value = strings.TrimSpace(quantity.FormatIn(x.Value, partUnit(dim, d.system)))
 		} else if x.Unit != "" && x.Unit != "1" {
 			value += " " + x.Unit
 		}

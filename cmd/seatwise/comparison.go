@@ -232,7 +232,10 @@ func place(o *choice.Outcome, key string) string {
 	return ""
 }
 
-// governing prints, where there are several scenarios, the worst of them per measure and candidate.
+// always are the measures whose governing scenario is told without a limit too.
+var always = []string{"peak_pressure_pa", "min_pressure_pa", "head_loss_m"}
+
+// governing prints, where there are several scenarios, the worst of them per candidate, for the measures that have a limit and the greatest loads.
 func (v *view) governing() {
 	if len(v.Scenarios) < 2 || len(v.Governing) == 0 {
 		return
@@ -243,7 +246,7 @@ func (v *view) governing() {
 		t.head = append(t.head, v.Scenarios[0].Outcomes[k].Candidate)
 	}
 	for _, m := range v.measures {
-		if m.Rank != choice.Main {
+		if !slices.Contains(always, m.Key) && !v.holds(func(d choice.Verdict) bool { return d.Measure == m.Key }) {
 			continue
 		}
 		var values []float64

@@ -18,6 +18,12 @@ func (v *view) definitions() {
 			v.hang("  ", m.Label+": "+m.Meaning+".")
 		}
 	}
+	if v.holds(func(d choice.Verdict) bool { return d.Unsure }) {
+		v.hang("  ", "unsure: the distance to the limit is less than the numerical error.")
+	}
+	if v.holds(func(d choice.Verdict) bool { return d.Narrow }) {
+		v.hang("  ", "narrowly: the limit would be broken if what the valve's data decide, the reverse velocity or the slam pressure rise, were 40 % greater.")
+	}
 	text := "Times are from the start of the run"
 	var events []string
 	for i := range v.Scenarios {
@@ -30,6 +36,13 @@ func (v *view) definitions() {
 		text += "; first event at " + strings.Join(events, " or ")
 	}
 	v.hang("  ", text+".")
+}
+
+// holds tells whether there is such a verdict.
+func (v *view) holds(such func(choice.Verdict) bool) bool {
+	return slices.ContainsFunc(v.Scenarios, func(s choice.ScenarioOutcomes) bool {
+		return slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return slices.ContainsFunc(o.Verdicts, such) })
+	})
 }
 
 // written is a value by itself, rounded as in the tables.
@@ -71,7 +84,11 @@ func (v *view) errors(s *choice.ScenarioOutcomes, rows []choice.Measure) {
 	if !estimated {
 		return
 	}
-	parts = append(parts, fmt.Sprintf("all else less than %g %%", 100*notable))
+	rest := "all else"
+	if len(parts) == 0 {
+		rest = "all figures"
+	}
+	parts = append(parts, fmt.Sprintf("%s less than %g %%", rest, 100*notable))
 	how := "halving the time step"
 	if gas {
 		how += " and, where cavities formed, by ten times the free gas"

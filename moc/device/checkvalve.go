@@ -101,15 +101,31 @@ func (d *CheckValve) Accept(t, h, _, _, _ float64) {
 // fail puts the stuck disc in place of the moving one. An opening of 0 is a valve stuck shut.
 func (d *CheckValve) fail() {
 	d.healthy = d.Valve.Motion
-	if l, ok := d.healthy.(*valve.Law); ok && d.FailedOpening > 0 {
-		if s, err := l.Stuck(min(d.FailedOpening, 1)); err == nil {
-			d.Valve.Motion = s
-			d.now = valve.State{Y: s.At, Contact: valve.Stopped}
-			return
-		}
+	s, ok := stuckAt(d.healthy, d.FailedOpening)
+	if !ok {
+		d.Valve.Motion = stuckShut{d.healthy}
+		d.now, _ = d.healthy.Shut()
+		return
 	}
-	d.Valve.Motion = stuckShut{d.healthy}
-	d.now, _ = d.healthy.Shut()
+	d.Valve.Motion = s
+	d.now = valve.State{Y: s.At, Contact: valve.Stopped}
+}
+
+// stuckAt is the disc of a motion caught at an opening; false for one stuck shut. A valve without a disc is open or shut.
+func stuckAt(m valve.Motion, opening float64) (*valve.Stuck, bool) {
+	if !(opening > 0) {
+		return nil, false
+	}
+	switch m := m.(type) {
+	case *valve.Law:
+		s, err := m.Stuck(min(opening, 1))
+		return s, err == nil
+	case *valve.Ideal:
+		return &valve.Stuck{At: 1, Loss: m.Loss, Density: m.Density}, true
+	case *valve.Stuck:
+		return m, true
+	}
+	panic("device: a motion that cannot be held open")
 }
 
 // Rest implements Device.

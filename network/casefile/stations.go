@@ -20,7 +20,9 @@ func (r *reader) stations(root *section, n *network.Network) {
 			r.assume(s.key("units"), "1", Default, "", "%s: one unit", s.path)
 		}
 		if running, ok := s.count("running"); ok && !r.unread(s.key("units")) {
-			st.Stopped = st.Units - running
+			if st.Stopped = st.Units - running; st.Stopped > 0 {
+				r.assume(s.path+".running", fmt.Sprint(running), Given, "", "%s: a pump that stands is held at rest until it is started, even where liquid flows back through it", s.path)
+			}
 		} else if !s.has("running") && st.Units > 1 {
 			r.assume(s.key("running"), fmt.Sprint(st.Units), Default, "", "%s: all %d units run at the start", s.path, st.Units)
 		}

@@ -12,15 +12,16 @@ import (
 type closing struct {
 	t, v    []float64 // velocity from the event to the first seating, which is the last point
 	seating *moc.Seating
-	zero    float64 // time of zero velocity; negative: not before the seating
-	end     float64 // end of the run
-	slack   float64 // see slack
+	zero    float64   // time of zero velocity; negative: not before the seating
+	end     float64   // end of the run
+	times   []float64 // of the whole run
+	slack   float64   // see slack
 }
 
 // follow takes the velocity of a valve from its trace. The velocity just before the seating closes the curve: the step in which the disc
 // seats ends with the liquid at rest.
 func follow(time []float64, u *moc.UnitTrace, event float64) *closing {
-	c := &closing{zero: -1, end: time[len(time)-1], slack: slack(time)}
+	c := &closing{zero: -1, end: time[len(time)-1], times: time, slack: slack(time)}
 	for i := range u.Seatings {
 		if u.Seatings[i].Time >= event-c.slack {
 			c.seating = &u.Seatings[i]

@@ -99,8 +99,9 @@ func doubts(grids []grid, s Settings) []string {
 	var out []string
 	say := func(what string, e, target float64, d quantity.Dimension) {
 		if e > target {
-			sc := NewScale(d, s.Units, e).Coarser().Apart(e, target).Bare()
-			out = append(out, fmt.Sprintf("the time step leaves the %s uncertain by %s (target %s)", what, sc.With(e), sc.With(target)))
+			sc, goal := NewScale(d, s.Units, e).Coarser().Apart(e, target).Bare(), NewScale(d, s.Units, target).Coarser().Bare()
+			goal.Places = max(goal.Places, sc.Places)
+			out = append(out, fmt.Sprintf("the time step leaves the %s uncertain by %s (target %s)", what, sc.With(e), goal.With(target)))
 		}
 	}
 	say("highest pressure", o.PeakError.SI, math.Max(0.01*ev.rise, still), quantity.PressureDifference)

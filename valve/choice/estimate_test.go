@@ -57,6 +57,7 @@ func TestDoubts(t *testing.T) {
 	}
 	require.Empty(t, ask(trial(1e6+3900, 0.6-0.0047, 1.5+0.0039, 0))) // 1.25 times the differences is below 5 kPa, 6 mm/s and 5 ms
 	require.Equal(t, []string{"the time step leaves the highest pressure uncertain by 0.051 bar (target 0.05 bar)"}, ask(trial(1e6+4100, 0.6, 1.5, 0)))
+	require.Equal(t, []string{"the time step leaves the highest pressure uncertain by 1.2 bar (target 0.05 bar)"}, ask(trial(1e6+0.96e5, 0.6, 1.5, 0)))
 	require.Len(t, ask(trial(1e6, 0.605, 1.5, 0)), 1)
 	require.Len(t, ask(trial(1e6, 0.6, 1.505, 0)), 1)
 	require.Equal(t, []string{"the number of reopenings depends on the time step (1 and 0)"}, ask(trial(1e6, 0.6, 1.5, 1)))

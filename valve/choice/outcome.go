@@ -74,6 +74,9 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 		if d.Station == u.Station && d.Unit == u.Unit {
 			o.InitialFlow, o.InitialVelocity = Value{SI: d.Flow}, Value{SI: d.Velocity}
 			o.OpeningFraction, o.HeadLoss = Value{SI: d.Opening}, Value{SI: d.ValveLoss}
+			if d.Shut {
+				o.OpeningFraction, o.HeadLoss = none(noFlow), none(noFlow)
+			}
 		}
 	}
 	gamma := n.Fluid.Density * n.G()
@@ -125,8 +128,11 @@ func (t *trial) motion(o *Outcome, c *closing, time []float64, u *moc.UnitTrace,
 	}
 	if c.seating == nil {
 		reason := cmp.Or(o.Unseated, fmt.Sprintf("the disc does not seat by %s", seconds(c.end, s)))
-		if u.Opening[0] == 0 {
-			reason = "the disc is on its seat from the start"
+		switch {
+		case t.held(u):
+			reason = "the event holds the disc"
+		case !t.opened(u, c):
+			reason = "the disc is on its seat all the time"
 		}
 		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings} {
 			*v = none(reason)
@@ -168,7 +174,7 @@ func (t *trial) pumps(o *Outcome, c *closing, r *moc.Result, watched *moc.UnitTr
 	case c.zero < 0:
 		o.SpeedRatioAtReversal = none(c.never(t.settings))
 	default:
-		o.SpeedRatioAtReversal = Value{SI: at(r.Time, watched.Speed, c.zero) / watched.Speed[0]}
+		o.SpeedRatioAtReversal = Value{SI: at(r.Time, watched.Speed, c.zero) / at(r.Time, watched.Speed, watched.Tripped)}
 	}
 	o.MaxReverseSpeed = none("no pump")
 	o.RunOutFlow, o.RunOutPower = none("no unit is left running"), none("no unit is left running")
@@ -186,11 +192,14 @@ func (t *trial) pumps(o *Outcome, c *closing, r *moc.Result, watched *moc.UnitTr
 				o.MaxReverseSpeed, o.Spots[keyReverseSpeed] = Value{SI: -w}, Spot{called(u.Station, u.Unit), r.Time[k]}
 			}
 		}
-		if power := u.Power[len(u.Power)-1]; u.Tripped < 0 && (!exists(o.RunOutPower) || power > o.RunOutPower.SI) {
+		if power := u.Power[len(u.Power)-1]; driven(u) && (!exists(o.RunOutPower) || power > o.RunOutPower.SI) {
 			o.RunOutPower, o.RunOutFlow = Value{SI: power}, Value{SI: u.Flow[len(u.Flow)-1]}
 		}
 	}
 }
+
+// driven tells whether a pump runs under power at the end: one that stands still was never started.
+func driven(u *moc.UnitTrace) bool { return u.Tripped < 0 && u.Speed[len(u.Speed)-1] > 0 }
 
 // runOut warns of the pumps left running that leave what their data speak for after the event, each station once.
 func (t *trial) runOut(r *moc.Result) []string {
@@ -198,7 +207,7 @@ func (t *trial) runOut(r *moc.Result) []string {
 	warned := map[string]bool{}
 	for i := range r.Units {
 		u, end := &r.Units[i], r.Steady.Units[i].CurveEnd
-		if last := u.Flow[len(u.Flow)-1]; end > 0 && u.Tripped < 0 && u.Flow[0] <= end && last > end && !warned[u.Station] {
+		if last := u.Flow[len(u.Flow)-1]; end > 0 && driven(u) && u.Flow[0] <= end && last > end && !warned[u.Station] {
 			warned[u.Station] = true
 			st := t.scenario.Network.Stations[placeOf(t.scenario.Network, u.Station)]
 			st.Units = 1
@@ -254,11 +263,14 @@ func elevation(n *network.Network, station string) float64 {
 
 // fail makes an outcome without results. What is known of the valve stays.
 func (o *Outcome) fail(err error) {
-	o.err, o.Failed = err, strings.TrimPrefix(err.Error(), "moc: ")
+	o.err, o.Failed = err, bare(err)
 	for _, v := range o.values() {
 		*v = none("no result")
 	}
 }
+
+// bare is the text of an error without the name of the package that it comes from.
+func bare(err error) string { return strings.TrimPrefix(err.Error(), "moc: ") }
 
 // unique keeps the first of equal texts.
 func unique(texts []string) []string {
@@ -272,3 +284,5 @@ func unique(texts []string) []string {
 	}
 	return out
 }
+
+const noFlow = "no flow before the event"

@@ -22,7 +22,7 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 	t, err := prepare(c, sc, spec, s)
 	switch {
 	case err != nil:
-		return none(err.Error()), 0, nil
+		return none(bare(err)), 0, nil
 	case t.outcome.Failed != "":
 		return none(t.outcome.Failed), 0, nil
 	}
@@ -36,7 +36,7 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 			return Value{}, 0, ctx.Err()
 		}
 		if err != nil {
-			return none(err.Error()), 0, nil
+			return none(bare(err)), 0, nil
 		}
 		u, _ := t.watched(r.Units)
 		if u.Tripped < 0 {

@@ -83,11 +83,14 @@ func (r *reasons) margin(v Verdict) string {
 	if len(r.Scenarios) > 1 {
 		where = append(where, "scenario "+v.Scenario)
 	}
+	if v.Unsure && !v.Met {
+		where = append(where, "unsure")
+	}
 	if len(where) > 0 {
 		text += " (" + strings.Join(where, ", ") + ")"
 	}
 	if v.Late > 0 {
-		text += ", late: after " + r.after(v) + "; friction of unsteady flow and hinge, which damp it, are not modelled"
+		text += ", late: after " + r.after(v)
 	}
 	return text
 }
@@ -161,7 +164,7 @@ func (r *reasons) against(x *standing) {
 		r.add("%s (%s) fails: %s.", x.name, r.price(x), strings.Join(f, "; "))
 		return
 	}
-	r.add("%s meets every limit, but %s, so it cannot be weighed against the others: give its price.", x.name, r.price(x))
+	r.add("%s meets every limit%s, but %s, so it cannot be weighed against the others: give its price.", x.name, x.closely(", "), r.price(x))
 }
 
 // facts are the figures of a candidate without limits to hold them against.
@@ -191,7 +194,7 @@ func (r *reasons) alone(x *standing) {
 	if f := r.faults(x); len(f) > 0 {
 		r.add("%s fails: %s.", x.name, strings.Join(f, "; "))
 	} else {
-		r.add("%s meets every limit: %s.", x.name, strings.Join(r.margins(x), "; "))
+		r.add("%s meets every limit%s: %s.", x.name, x.closely(", "), strings.Join(r.margins(x), "; "))
 		r.plain(x)
 	}
 	r.doubt(x)
@@ -220,9 +223,9 @@ func (r *reasons) winner(w *standing, all []*standing) {
 		}
 	}
 	if meeting == 1 {
-		r.add("%s is recommended: of the candidates that have a price it alone meets %s (%s, %s).", w.name, where, r.price(w), priceStatus)
+		r.add("%s is recommended: of the candidates that have a price it alone meets %s%s (%s, %s).", w.name, where, w.closely(", "), r.price(w), priceStatus)
 	} else {
-		r.add("%s is recommended: it has the least price of the %d candidates that meet %s (%s, %s).", w.name, meeting, where, r.price(w), priceStatus)
+		r.add("%s is recommended: it has the least price of the %d candidates that meet %s%s (%s, %s).", w.name, meeting, where, w.closely(", and meets "), r.price(w), priceStatus)
 	}
 	r.add("%s: %s.", w.name, strings.Join(r.margins(w), "; "))
 	r.plain(w)
@@ -242,9 +245,9 @@ func (r *reasons) other(x, w *standing) {
 	case !x.met || !exists(x.price):
 		r.against(x)
 	case x.price.SI == w.price.SI:
-		r.add("%s meets every limit at the same %s, but loses %s of head against %s.", x.name, r.price(x), r.head(x.loss), r.head(w.loss))
+		r.add("%s meets every limit%s at the same %s, but loses %s of head against %s.", x.name, x.closely(", "), r.price(x), r.head(x.loss), r.head(w.loss))
 	default:
-		r.add("%s meets every limit too, at %s.", x.name, r.price(x))
+		r.add("%s meets every limit too%s, at %s.", x.name, x.closely(", "), r.price(x))
 	}
 }
 

@@ -84,6 +84,7 @@ func (c *Comparison) recommend(s Settings) {
 		return
 	case len(all) == 1:
 		say.alone(all[0])
+		say.undamped(all)
 		return
 	}
 	win := slices.IndexFunc(all, func(x *standing) bool { return x.met && exists(x.price) })
@@ -92,6 +93,7 @@ func (c *Comparison) recommend(s Settings) {
 		for _, x := range all {
 			say.against(x)
 		}
+		say.undamped(all)
 		say.losses(all)
 		return
 	}
@@ -105,6 +107,7 @@ func (c *Comparison) recommend(s Settings) {
 	}
 	say.cost(w, all)
 	say.losses(all)
+	say.undamped(all)
 	say.doubt(w)
 	say.quiet(all)
 }

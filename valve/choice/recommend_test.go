@@ -37,7 +37,7 @@ func TestRecommendationFollowsItsGrounds(t *testing.T) {
 	require.Equal(t, "spring", r.Recommended)
 	require.Contains(t, r.text(), "spring is recommended: it has the least price of the 2 candidates that meet every limit (price ratio 1.5, common practice, ±40 %).")
 	require.Contains(t, r.text(), "swing (price ratio 1) fails: ")
-	require.Contains(t, r.text(), "nozzle meets every limit too, at price ratio 3.")
+	require.Contains(t, r.text(), "nozzle meets every limit too, 2 of them narrowly, at price ratio 3.")
 	require.NotContains(t, r.text(), "The streamlined valve nozzle loses less head than the swing valve") // 0.38 m against 0.22 m
 
 	loose := again(r, Limits{ReverseVelocity: some(1)})
@@ -117,7 +117,12 @@ func TestUnsureVerdictIsSaid(t *testing.T) {
 	r := compare(t, quick(t, three()...))
 	o := r.Scenarios[0].Outcomes[1]
 	limit := o.MaxReverseVelocity.SI + o.Errors[keyReverse]/2
-	require.Contains(t, again(r, Limits{ReverseVelocity: &limit}).text(), "The verdict on spring is within the numerical error: ")
+	text := again(r, Limits{ReverseVelocity: &limit}).text()
+	require.Contains(t, text, "The verdict on spring is within the numerical error: ")
+	require.Contains(t, text, "spring is recommended: ")
+	require.Contains(t, text, ", one of them within the numerical error and 2 of them narrowly (price ratio 1.5")
+	limit = o.MaxReverseVelocity.SI - o.Errors[keyReverse]/2
+	require.Regexp(t, `spring \(price ratio 1\.5\) fails: the reverse velocity .*, unsure\)`, again(r, Limits{ReverseVelocity: &limit}).text())
 }
 
 func TestWarningsAreUniqueAndNamed(t *testing.T) {

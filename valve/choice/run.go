@@ -3,7 +3,6 @@ package choice
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -73,7 +72,7 @@ func Run(ctx context.Context, c *Case, s Settings) (*Comparison, error) {
 		}
 	}
 	if !fine {
-		return nil, fmt.Errorf("%s: %w", ts[0].outcome.Candidate, failed)
+		return nil, &failure{ts[0].outcome.Candidate, failed}
 	}
 	out.govern()
 	out.warn()

@@ -157,6 +157,23 @@ func TestNothingHappens(t *testing.T) {
 	require.NotContains(t, r.text(), "good enough")
 }
 
+// A unit that stands still is not left running, and one that runs beside it is.
+func TestStandingUnitIsNotLeftRunning(t *testing.T) {
+	for standing, running := range map[int]bool{1: true, 2: false} {
+		c := quick(t)
+		c.Scenarios[0].Network.Stations[0].Stopped = standing
+		o := compare(t, c).Scenarios[0].Outcomes[0]
+		require.Empty(t, o.Failed)
+		if running {
+			require.Empty(t, o.RunOutFlow.Reason)
+			require.Greater(t, o.RunOutFlow.SI, o.InitialFlow.SI/2)
+			continue
+		}
+		require.Equal(t, "no unit is left running", o.RunOutFlow.Reason)
+		require.Equal(t, "no unit is left running", o.RunOutPower.Reason)
+	}
+}
+
 // A disc that never opens is the outcome of its candidate, with the reason, not the end of the comparison.
 func TestDiscNeverOpens(t *testing.T) {
 	shut := set(spec("shut", "axial spring"), map[string]float64{"preload": 5e4, "spring rate": 1e5})
@@ -171,6 +188,7 @@ func TestDiscNeverOpens(t *testing.T) {
 
 	_, err := Run(context.Background(), quick(t, shut), Settings{})
 	require.ErrorIs(t, err, moc.ErrNoSteady, "all candidates fail")
+	require.ErrorContains(t, err, "shut: no steady state: ")
 }
 
 // openAtTheEnd requires that nothing is known of a valve whose run has ended too early, and that it is not taken.

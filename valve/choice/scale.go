@@ -18,7 +18,8 @@ type Scale struct {
 
 const mostPlaces = 6
 
-// NewScale chooses the unit by the system and the decimals so that the greatest of the values has three significant digits.
+// NewScale chooses the unit by the system and the decimals so that the greatest of the values has three significant digits. Volumes,
+// which differ by powers of ten, show two of the least as well, down to 1e-4 of the greatest.
 func NewScale(d quantity.Dimension, system quantity.System, values ...float64) Scale {
 	greatest := 0.0
 	for _, v := range values {
@@ -30,6 +31,11 @@ func NewScale(d quantity.Dimension, system quantity.System, values ...float64) S
 	}
 	if top := math.Abs(s.Unit.From(greatest)); top > 0 {
 		s.Places = min(max(2-exponent(top), 0), mostPlaces)
+	}
+	for _, v := range values {
+		if v = math.Abs(v); d == quantity.Volume && v > 0 && v >= 1e-4*greatest {
+			s.Places = min(max(1-exponent(s.Unit.From(v)), s.Places), mostPlaces)
+		}
 	}
 	return s
 }

@@ -26,7 +26,7 @@ func TestScale(t *testing.T) {
 		{quantity.Rotation, quantity.SI, []float64{1480 * math.Pi / 30}, "1480 rpm"},
 		{quantity.Fraction, quantity.SI, []float64{1, 0.4}, "100 %"},
 		{quantity.Volume, quantity.SI, []float64{0.0123}, "12.3 l"},
-		{quantity.Volume, quantity.SI, []float64{0.0123, 2}, "0.01 m3"},
+		{quantity.Volume, quantity.SI, []float64{0.0123, 2}, "0.012 m3"},
 		{quantity.Pressure, quantity.US, []float64{6894.757293168}, "1.00 psi"},
 		{quantity.Number, quantity.SI, []float64{1.5}, "1.50"},
 		{quantity.Velocity, quantity.SI, []float64{0}, "0 m/s"},
@@ -67,4 +67,11 @@ func TestSentencesRoundLikeTheTable(t *testing.T) {
 	require.Equal(t, "1996 m", NewScale(quantity.Length, quantity.SI, 1996).Bare().With(1996))
 	require.Equal(t, "0", NewScale(quantity.Number, quantity.SI, 1).Bare().Text(-1e-9))
 	require.False(t, strings.Contains(r.text(), "0000"))
+}
+
+// Volumes differ by powers of ten: the small one of a row is no zero.
+func TestSmallVolumesAreSeen(t *testing.T) {
+	s := NewScale(quantity.Volume, quantity.SI, 5.04e-3, 4.3e-6)
+	require.Equal(t, []string{"5.0400", "0.0043"}, []string{s.Text(5.04e-3), s.Text(4.3e-6)})
+	require.Equal(t, "5.04 l", NewScale(quantity.Volume, quantity.SI, 5.04e-3, 1e-12, 0).With(5.04e-3), "noise asks for nothing")
 }

@@ -4,14 +4,15 @@ import (
 	"fmt"
 
 	"seatwise/moc"
+	"seatwise/network"
 	"seatwise/network/quantity"
 )
 
-// unseated says that the run ends too early for a disc that has to close: that of a tripped unit that started open, or any that lets liquid pass in
+// unseated says that the run ends too early for a disc that has to close: that of a tripped unit that was open, or any that lets liquid pass in
 // reverse at the end.
 func (t *trial) unseated(c *closing, u *moc.UnitTrace) string {
 	last := u.Flow[len(u.Flow)-1]
-	if t.event() < 0 || c.seating != nil || u.Opening[0] == 0 || u.Tripped < 0 && last >= 0 {
+	if t.event() < 0 || c.seating != nil || !t.opened(u, c) || t.held(u) || u.Tripped < 0 && last >= 0 {
 		return ""
 	}
 	text := fmt.Sprintf("the run ends at %s before the disc seats", seconds(c.end, t.settings))
@@ -19,6 +20,27 @@ func (t *trial) unseated(c *closing, u *moc.UnitTrace) string {
 		text += fmt.Sprintf(", while %s pass in reverse", t.settings.write(-last, quantity.Flow))
 	}
 	return text
+}
+
+// opened tells whether the disc was off its seat at its unit's trip, or after the first event where it does not trip.
+func (t *trial) opened(u *moc.UnitTrace, c *closing) bool {
+	since := max(u.Tripped, t.event())
+	for i, y := range u.Opening {
+		if c.times[i] >= since && y > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// held tells whether an event of the scenario holds the disc of a unit.
+func (t *trial) held(u *moc.UnitTrace) bool {
+	for _, e := range t.scenario.Events {
+		if e.Kind == network.Fail && e.Target == u.Station && (e.Units == 0 || u.Unit <= e.Units) {
+			return true
+		}
+	}
+	return false
 }
 
 // leaveOpen takes back what a disc that is still open has not yet shown in full.
