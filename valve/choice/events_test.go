@@ -3,6 +3,7 @@ package choice
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -48,5 +49,35 @@ func TestFailedValveIsJudged(t *testing.T) {
 		require.Empty(t, o.MaxReverseSpeed.Reason)
 		require.Greater(t, o.MaxReverseSpeed.SI, 10.0)
 		require.Greater(t, o.ReverseVolume.SI, 0.1)
+	}
+}
+
+// A later trip at another station with a lighter rotor is the harder one: the watched valve's figures do not hide it.
+func TestHarderValveElsewhere(t *testing.T) {
+	c := quick(t)
+	n := c.Scenarios[0].Network
+	aux := n.Stations[0]
+	aux.Name, aux.Units = "aux", 1
+	aux.Pump.Inertia = 0.3
+	n.Stations = append(n.Stations, aux)
+	c.Until = 5
+	c.Scenarios[0].Events = []network.Event{{Kind: network.Trip, Target: "lift", Units: 1, Time: 0.5}, {Kind: network.Trip, Target: "aux", Units: 1, Time: 2.5}}
+	r, err := Run(context.Background(), c, Settings{GridsAtMost: 1})
+	require.NoError(t, err)
+	for _, o := range r.Scenarios[0].Outcomes {
+		require.Equal(t, "lift, unit 1", o.Watched)
+		require.Condition(t, func() bool {
+			for _, w := range o.Warnings {
+				if strings.Contains(w, "the valve of aux, unit 1 sees a greater reverse velocity") {
+					return true
+				}
+			}
+			return false
+		}, o.Warnings)
+	}
+	for _, o := range judged(t, 3, 0, network.Event{Kind: network.Trip, Target: "lift", Units: 1, Time: 1}).Scenarios[0].Outcomes {
+		for _, w := range o.Warnings {
+			require.NotContains(t, w, "sees a greater reverse velocity")
+		}
 	}
 }
