@@ -293,7 +293,7 @@ func TestVerdictsInWords(t *testing.T) {
 func TestVerdictsAsInTheTable(t *testing.T) {
 	words := func(v choice.Verdict) string {
 		s := choice.ScenarioOutcomes{Outcomes: []choice.Outcome{{PeakPressure: choice.Value{SI: 29.7e5}}, {PeakPressure: choice.Value{SI: v.Value}, Verdicts: []choice.Verdict{v}}}}
-		return verdict(v, s.Scale(peak, quantity.SI))
+		return v.Words(s.Scale(peak, quantity.SI))
 	}
 	judged := func(value float64) choice.Verdict {
 		return choice.Verdict{Measure: peakMeasure, Value: value, Bound: 11e5, Met: value <= 11e5, Margin: 11e5 - value}

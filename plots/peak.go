@@ -113,35 +113,10 @@ func (b *book) bar(o *choice.Outcome, sc choice.Scale) bar {
 	}
 	for _, v := range o.Verdicts {
 		if v.Measure == peakMeasure {
-			x.verdict = verdict(v, sc)
+			x.verdict = v.Words(sc)
 		}
 	}
 	return x
-}
-
-// thin is the margin over the limit below which it is told.
-const thin = 0.15
-
-// verdict is a judgement on a greatest value in the words of the table.
-func verdict(v choice.Verdict, sc choice.Scale) string {
-	by := ""
-	if finite(v.Value) && finite(v.Bound) {
-		by = " by " + sc.Difference(v.Value, v.Bound) + " " + sc.Name()
-	}
-	text := "meets"
-	if v.Narrow {
-		text += " narrowly"
-	}
-	if v.Met && v.Margin > 0 && v.Margin < thin*math.Abs(v.Bound) {
-		text += by
-	}
-	if !v.Met {
-		text = "exceeds" + by
-	}
-	if v.Unsure {
-		text += ", unsure"
-	}
-	return text
 }
 
 const (

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -133,7 +132,7 @@ func (v *view) measure(t *table, s *choice.ScenarioOutcomes, m choice.Measure) {
 		for k := range s.Outcomes {
 			for _, d := range verdicts(&s.Outcomes[k], m.Key) {
 				if d.Limit == words {
-					cells[k] = cell{verdict(d, sc), !d.Met}
+					cells[k] = cell{d.Words(sc), !d.Met}
 					bound = sc.Text(d.Bound)
 				}
 			}
@@ -156,35 +155,6 @@ func (v *view) value(o *choice.Outcome, m choice.Measure, sc choice.Scale) strin
 	default:
 		return v.notes.mark(x.Reason)
 	}
-}
-
-// thin is the margin over the limit below which it is told.
-const thin = 0.15
-
-// verdict is a judgement in words.
-func verdict(d choice.Verdict, sc choice.Scale) string {
-	unit := ""
-	if sc.Name() != "" {
-		unit = " " + sc.Name()
-	}
-	text := "meets"
-	if d.Narrow {
-		text += " narrowly"
-	}
-	if d.Met && d.Margin > 0 && d.Margin < thin*math.Abs(d.Bound) {
-		text += " by " + sc.Difference(d.Value, d.Bound) + unit
-	}
-	if !d.Met {
-		by := sc.Difference(d.Value, d.Bound)
-		text = "exceeds by " + by + unit
-		if d.Value < d.Bound {
-			text = "short by " + by + unit
-		}
-	}
-	if d.Unsure {
-		text += ", unsure"
-	}
-	return text
 }
 
 // verdicts are those of one measure.
