@@ -3,31 +3,44 @@ package moc
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"seatwise/moc/kernel"
+	"seatwise/network"
 )
 
-// leg is a straight run of pipe between two marks (bends, anchors, ends of the pipe), at the grid nodes next to them.
+// leg is a straight run of pipe between two ends x1 < x2 (bends, ends of the pipe), at the grid nodes next to them.
 //
-// The liquid pushes on the bend at x2 with A p2, on the one at x1 with -A p1, and drags the wall along by friction. With the momentum of the
-// liquid between them,
+// What is meant by the force. The liquid pushes the pipe along the axis of the run in three places: with A p2 at the end x2, where it is turned aside or held
+// up; with -A p1 at the end x1; and along the wall, which it drags with it, by the friction rho g A h. Its weight is part of none of them. The force of the
+// liquid on the run, positive from x1 to x2, less what it is in steady flow, is their sum,
 //
-//	rho d/dt int Q dx = A (p1 - p2) - friction - weight along the axis,
+//	F = rho g A (H2 - H1 + h)
 //
-// the force of the liquid on this run of pipe along its axis, positive from x1 to x2, less what it is in steady flow (the weight alone), is
+//	F    force, N                                h   friction head of the run, int R Q|Q| dx/dx0, m
+//	rho  density, kg/m3                          R   resistance of a reach dx0, s2/m5, minor losses included
+//	g    gravity, m/s2                           Q   flow, m3/s
+//	A    bore area, m2                           p   pressure, rho g (H - z), Pa
+//	H    head, m, H1 at x1 and H2 at x2          z   elevation, m
 //
-//	F = rho g A (H2 - H1 + h) = -rho d/dt int Q dx,   h = int R Q|Q| dx/dx0
+// The part rho g A (z1 - z2) of A (p2 - p1) is the weight of the liquid along the axis, the same at all times, and is left out with all else that holds in steady
+// flow. The momentum of the liquid in the run changes by the same forces with the opposite sign,
 //
-// with p = rho g (H - z), Pa, A the bore area, m2, H the head, m, h the friction head of the run, m, R the resistance of a reach dx0. Without h a line in
-// which the flow has stopped would seem to be pushed for good. A wave front of velocity change dV gives F = rho a A dV while it is between x1 and x2,
-// l/a seconds, and so the impulse rho A l dV, the momentum lost. On the grid the mean of F over a step is -rho d/dt of the trapezoidal sum of
-// Q exactly, because the friction of the kernel is trapezoidal.
+//	rho d/dt int Q dx = A (p1 - p2) - rho g A h - rho g A (z2 - z1)      and so      F = -rho d/dt int Q dx:
+//
+// the force is the momentum that the liquid loses. In steady flow it is zero, friction or not, and so it is after the flow has come to rest; without h a line in
+// which the flow has stopped would seem to be pushed for good. A wave front of velocity change dV gives F = rho a A dV while it is between x1
+// and x2, l/a seconds, and so the impulse rho A l dV, with a the wave speed, m/s, and l = x2 - x1, m. On the grid the mean of F over a step is -rho d/dt of
+// the trapezoidal sum of Q exactly, because the friction of the kernel is trapezoidal.
 //
 // The change of momentum flux rho (Q2^2 - Q1^2)/A is left out: across a front it is (V1 + V2)/a of F, below 1 % at 5 m/s and 1000 m/s, of the order
-// of the terms that the equations of the pipe leave out too. Assumptions: the pipe does not move, friction is quasi-steady, and no large cavity
-// parts the liquid of the run. Source: worked out
-// here from the momentum balance.
+// of the terms that the equations of the pipe leave out too.
+//
+// What it is good for: the load that anchors and guides of the run must hold in total, where the pipe is stiff beside them, and the size of one candidate's load
+// beside another's. What it is not: the load of each of several anchors; the response of pipe and supports, which for a front that comes at once and stays
+// is up to twice the force (undamped oscillator of one degree of freedom under a step; textbook result, from memory); the push of the moving pipe on the liquid,
+// and the strain that runs ahead in the wall (Poisson coupling), beyond what the restraint does to the wave speed. Friction is quasi-steady here, also where the run
+// takes unsteady friction into account. A cavity within the run is not looked at apart: the pressures at the ends still push as they do.
+// Source: worked out here from the momentum balance.
 type leg struct {
 	line     *kernel.Line
 	from, to int     // nodes
@@ -88,36 +101,32 @@ func (p *pulse) follow(f, dt float64, step int) {
 	}
 }
 
-// legs are the straight runs of the pipes that have marks, in the order of the network, with what there is to say about marks the grid cannot tell
-// apart.
+// legs are the straight runs of the pipes that have bends, in the order of the network and then of the units, with what there is to say about bends the
+// grid cannot tell apart.
 func (r *run) legs() (legs []leg, traces []ForceTrace, warnings []string) {
-	for i, p := range r.m.net.Pipes { // the first pipes of the model are those of the network
-		if len(p.Bends) == 0 {
-			continue
-		}
-		c, n := &r.m.pipes[i], r.grid.reaches[i]
-		marks := []float64{0, c.length}
-		for _, x := range p.Bends {
-			if x > 0 && x < c.length {
-				marks = append(marks, x)
-			}
-		}
-		slices.Sort(marks)
-		marks = slices.Compact(marks)
-		reach := c.length / float64(n)
-		for k, x := range marks[1:] {
-			from, to := int(math.Round(marks[k]/reach)), int(math.Round(x/reach))
+	for i := range r.m.pipes {
+		c := &r.m.pipes[i]
+		for _, ends := range network.Runs(c.length, c.bends) {
+			from, to := EndNodes(ends, c.length, r.grid.reaches[i])
 			if from == to {
-				warnings = append(warnings, fmt.Sprintf("%s: the straight run from %.4g m to %.4g m is shorter than a reach of %.3g m; its force is not known", p.Name, marks[k], x, reach))
+				warnings = append(warnings, fmt.Sprintf("%s: the straight run from %.4g m to %.4g m is shorter than a reach of %.3g m; its force is not known",
+					c.name, ends[0], ends[1], c.length/float64(r.grid.reaches[i])))
 				continue
 			}
-			l := leg{line: r.lines[i], from: from, to: to, stride: n/frictionNodes + 1, weight: r.m.gamma * c.area}
+			l := leg{line: r.lines[i], from: from, to: to, stride: r.grid.reaches[i]/frictionNodes + 1, weight: r.m.gamma * c.area}
 			l.rest = l.force()
 			legs = append(legs, l)
-			traces = append(traces, ForceTrace{Pipe: p.Name, From: float64(from) * reach, To: float64(to) * reach})
+			traces = append(traces, ForceTrace{Pipe: c.name, FromNode: r.m.nodes[c.from].name, ToNode: r.m.nodes[c.to].name, From: ends[0], To: ends[1], Area: c.area})
 		}
 	}
 	return legs, traces, warnings
+}
+
+// EndNodes are the grid nodes nearest to the ends of a straight run, from and to in m, of a pipe of some length, m, and number of reaches; the node of chainage 0
+// is 0. They are the same where the grid cannot tell the ends apart.
+func EndNodes(run [2]float64, length float64, reaches int) (from, to int) {
+	at := func(x float64) int { return int(math.Round(x / length * float64(reaches))) }
+	return at(run[0]), at(run[1])
 }
 
 // tally completes the traces of the forces.

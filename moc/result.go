@@ -91,12 +91,14 @@ type NodeTrace struct {
 	Head      []float64 // m, at Result.Time
 }
 
-// ForceTrace is the unbalanced axial force of the liquid on a straight run of pipe, the change from steady flow: what its anchors and guides must bear. It is
+// ForceTrace is the unbalanced axial force of the liquid on a straight run of pipe, the change from steady flow: what its anchors and guides must hold. It is
 // positive towards the pipe's To end. The impulse is that of the pulse that holds the peak: until the force
-// has changed its sign or fallen below a tenth of the peak.
+// has changed its sign or fallen below a tenth of the peak. Branches are named by [Part].
 type ForceTrace struct {
 	Pipe                   string
-	From, To               float64   // chainage of the grid nodes at its ends, m
+	FromNode, ToNode       string    // the nodes at the ends of the pipe
+	From, To               float64   // chainage of the ends of the run as given, m; on the grid they are at [EndNodes]
+	Area                   float64   // of the bore, m2
 	Force                  []float64 // N, at Result.Time
 	Max, Min               float64   // N
 	MaxTime, MinTime       float64   // s

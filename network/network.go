@@ -97,15 +97,13 @@ type Point struct {
 // Pipe is an elastic pipe of one bore and wall.
 type Pipe struct {
 	Name, From, To string
-	Bore           float64 // inside diameter, m
-	WaveSpeed      float64 // m/s
-	Roughness      float64 // equivalent sand roughness, m
-	FrictionFactor float64 // Darcy; 0: from the roughness and the steady Reynolds number
-	MinorLoss      float64 // sum of loss coefficients on the bore's velocity head, spread along the pipe with the friction
-	Profile        []Point // at least two, chainage increasing from 0
-	// Bends are the chainages, m, at which the direction changes or an anchor stands. Between them, and the ends, the axial force on each straight
-	// run is recorded; without any, none is. A straight pipe has one at 0.
-	Bends []float64
+	Bore           float64   // inside diameter, m
+	WaveSpeed      float64   // m/s
+	Roughness      float64   // equivalent sand roughness, m
+	FrictionFactor float64   // Darcy; 0: from the roughness and the steady Reynolds number
+	MinorLoss      float64   // sum of loss coefficients on the bore's velocity head, spread along the pipe with the friction
+	Profile        []Point   // at least two, chainage increasing from 0
+	Bends          []float64 // chainages, m; see [Runs]
 }
 
 // Length is the chainage of the last point, m.
@@ -113,7 +111,8 @@ func (p *Pipe) Length() float64 { return p.Profile[len(p.Profile)-1].Chainage }
 
 // Branch is the pipe between a unit and the node that its station delivers to, one per unit.
 type Branch struct {
-	Length, Bore, WaveSpeed, Roughness, FrictionFactor, MinorLoss float64 // as in Pipe
+	Length, Bore, WaveSpeed, Roughness, FrictionFactor, MinorLoss float64   // as in Pipe
+	Bends                                                         []float64 // as in Pipe
 }
 
 // Suction is the elastic column of liquid between a unit's pump and its check valve. It stands for the inertia of the liquid in pump

@@ -54,6 +54,7 @@ func (n *Network) ValidateItems(written func(path string) string) []Finding {
 	for _, d := range n.Devices {
 		c.device(d)
 	}
+	c.runs(n)
 	c.names(n)
 	c.deviceNames(n)
 	return c.findings
@@ -174,6 +175,7 @@ func (c *checker) station(n *Network, s *Station) {
 			c.atLeast(at+".branch.length", "length", b.Length, leastColumn, "leave the branch out")
 		}
 		c.bore(at+".branch", b.Bore, b.WaveSpeed, b.Roughness, b.FrictionFactor, b.MinorLoss)
+		c.bends(at+".branch", at+".branch.length", b.Length, b.Bends)
 	}
 }
 
@@ -260,6 +262,11 @@ func (c *checker) pipe(p *Pipe) {
 	}
 	if n := len(p.Profile); n > 1 && p.Profile[n-1].Chainage > 0 {
 		c.atLeast(at+".length", "length", p.Length(), leastPipe, "join its ends to one node")
+		end := at + ".length"
+		if c.written(end) == "" {
+			end = fmt.Sprintf("%s.profile[%d][1]", at, n)
+		}
+		c.bends(at, end, p.Length(), p.Bends)
 	}
 }
 

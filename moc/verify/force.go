@@ -4,10 +4,63 @@ import (
 	"context"
 	"fmt"
 	"math"
+
+	"seatwise/network"
 )
 
 func forces() []Case {
-	return []Case{{"B1", System, "closed form, derived: a front of velocity change dV pushes a straight run of pipe with rho a A dV while it is within, and so takes its momentum rho A l dV", stopForces}}
+	return []Case{
+		{"B1", System, "closed form, derived: a front of velocity change dV pushes a straight run of pipe with rho a A dV while it is within, and so takes its momentum rho A l dV", stopForces},
+		{"B2", System, "closed form, derived: a head that rises at a rate s at one end accelerates the liquid by g s/a behind the front, and so pulls a straight run of pipe with rho A l g s/a", rampForces},
+		{"B3", System, "closed form, derived: in steady flow friction and weight hold the pressures of a straight run of pipe in balance", steadyForces},
+	}
+}
+
+// rampForces raise the level of a reservoir steadily before a long line at rest. The front enters the run, passes it, and leaves all of it accelerating.
+func rampForces(ctx context.Context) ([]Check, error) {
+	const length, a, bore, rate, from, to = 1000.0, 1000.0, 0.4, 10.0, 240.0, 700.0
+	r := newRig(0.9, 100)
+	r.falling("up", network.Level{Head: 100}, network.Level{Time: 1, Head: 100 + rate})
+	r.pipe("up", "down", length, bore, a, frictionless)
+	r.network.Pipes[0].Bends = []float64{from, to}
+	r.reservoir("down", 100)
+	t, err := r.run(ctx)
+	if err != nil {
+		return nil, err
+	}
+	f := t.Forces[1]
+	pull := func(l float64) float64 { return -r.network.Fluid.Density * area(bore) * l * r.network.G() * rate / a }
+	return []Check{
+		within("force on 240 to 700 m before the front", "N", 0, t.at(f.Force, 0.2), exact*-pull(to-from)),
+		ratio("force with the front at 470 m", "N", pull(470-from), t.at(f.Force, 0.47), exact),
+		ratio("force with the front beyond", "N", pull(to-from), t.at(f.Force, 0.8), exact),
+		ratio("least force", "N", pull(to-from), f.Min, exact),
+		within("greatest force", "N", 0, f.Max, exact*-pull(to-from)),
+	}, nil
+}
+
+// steadyForces let liquid run through a rough line that rises. Friction is not small: the pressures push the run with 8 kN that it takes from the liquid.
+func steadyForces(ctx context.Context) ([]Check, error) {
+	const length, a, bore, v, rise, factor = 1000.0, 1000.0, 0.4, 2.0, 60.0, 0.03
+	r := newRig(3, 100)
+	r.reservoir("up", 200)
+	r.pipe("up", "end", length, bore, a, factor)
+	line := &r.network.Pipes[0]
+	line.Profile[1].Elevation, line.Bends = rise, []float64{240, 700}
+	r.reservoir("down", 0)
+	r.gate("end", "down", bore, v, 200, network.Opening{Area: 1})
+	t, err := r.run(ctx)
+	if err != nil {
+		return nil, err
+	}
+	rho, flow, heads := r.network.Fluid.Density, t.Steady.Pipes[0].Flow, t.Pipes[0].Steady
+	friction := factor * (700 - 240) / bore * rho / 2 * flow * flow / area(bore)
+	f := t.Forces[1]
+	return []Check{
+		ratio("friction on 240 to 700 m, from the heads at its ends", "N", friction, rho*r.network.G()*area(bore)*(heads[24]-heads[70]), exact),
+		within("greatest force", "N", 0, f.Max, exact*friction),
+		within("least force", "N", 0, f.Min, exact*friction),
+	}, nil
 }
 
 // stopForces stop the flow of a line of 1000 m and 1 s at once. The front pushes each straight run towards the gate, and again on its way back from the reservoir,

@@ -52,6 +52,7 @@ func (d *Document) read() reading {
 	for i, s := range c.Scenarios {
 		c.Scenarios[i].Events = inTime(s.Events)
 	}
+	r.bearing(d.root, c)
 
 	for _, o := range d.overrides {
 		r.assumptions = append(r.assumptions, fmt.Sprintf("%s set to %s, not as in the case file", o.path, o.value))

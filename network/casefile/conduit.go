@@ -15,6 +15,7 @@ import (
 // conduit is what pipes and branches have in common.
 type conduit struct {
 	bore, waveSpeed, roughness, friction, minorLoss float64
+	bends                                           []float64
 }
 
 // Figures in place of one that could not be read. They never reach a case: what could not be read is an error.
@@ -24,7 +25,7 @@ const (
 	someWaveSpeed = 1000 // m/s
 )
 
-// conduit reads bore, wall, wave speed and friction.
+// conduit reads bore, wall, wave speed, friction and bends.
 func (r *reader) conduit(s *section, liquid fluid.Fluid) conduit {
 	var c conduit
 	var wall float64
@@ -36,6 +37,7 @@ func (r *reader) conduit(s *section, liquid fluid.Fluid) conduit {
 	if !s.has("minor loss") {
 		r.assume(s.key("minor loss"), "0", Default, "", "%s: no minor losses", s.path)
 	}
+	c.bends = s.bends()
 	return c
 }
 

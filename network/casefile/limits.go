@@ -2,6 +2,7 @@ package casefile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"seatwise/network/quantity"
@@ -32,6 +33,7 @@ func (r *reader) limits(root *section) choice.Limits {
 	read(&l.PumpReverseSpeed, "pump reverse speed", quantity.Rotation)
 	read(&l.ReverseVolume, "reverse volume", quantity.Volume)
 	above(&l.HeadLoss, "head loss", quantity.Length)
+	above(&l.AnchorForce, "anchor force", quantity.Force)
 	s.done()
 
 	complain := func(key, hint string) {
@@ -59,4 +61,13 @@ func (r *reader) limits(root *section) choice.Limits {
 		r.failed(s.key("surge allowance"), p.key.fault("limits: surge allowance without design pressure", "it is a fraction of the design pressure: give that too"))
 	}
 	return l
+}
+
+// bearing complains of a limit on the anchor force where no scenario has a straight run to judge. What else is wrong may be why, so that it is told alone.
+func (r *reader) bearing(root *node, c *choice.Case) {
+	if c.Limits.AnchorForce == nil || len(r.errs) > 0 || slices.ContainsFunc(c.Scenarios, func(s choice.Scenario) bool { return s.Network.Runs() > 0 }) {
+		return
+	}
+	r.failed("limits.anchor force", root.get("limits").value.get("anchor force").key.fault("limits: anchor force, but no pipe and no branch has bends",
+		"give the pipe its bends, e.g. "+someBends))
 }

@@ -11,7 +11,7 @@ func (r *reader) pipes(root *section, n *network.Network) {
 		p := network.Pipe{Name: name}
 		p.From, p.To = s.ends()
 		c := r.conduit(s, n.Fluid)
-		p.Bore, p.WaveSpeed, p.Roughness, p.FrictionFactor, p.MinorLoss = c.bore, c.waveSpeed, c.roughness, c.friction, c.minorLoss
+		p.Bore, p.WaveSpeed, p.Roughness, p.FrictionFactor, p.MinorLoss, p.Bends = c.bore, c.waveSpeed, c.roughness, c.friction, c.minorLoss, c.bends
 		p.Profile = s.profile()
 		n.Pipes = append(n.Pipes, p)
 	})

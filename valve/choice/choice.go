@@ -40,6 +40,7 @@ type Limits struct {
 	PumpReverseSpeed *float64 // rad/s, greatest reverse speed
 	ReverseVolume    *float64 // m3
 	HeadLoss         *float64 // m, over the valve in steady flow
+	AnchorForce      *float64 // N, along the axis of any straight run of pipe
 }
 
 // Value is a measured figure, or the reason why there is none.
