@@ -4,6 +4,7 @@
 //	pressure-history  gauge pressure at the downstream face of the check valve against time
 //	disc-motion       bore velocity, opening and gauge pressure on one time axis, over the closing
 //	envelope          profile of the route with the steady, highest and lowest hydraulic gradient lines
+//	anchor-force      axial force on the hardest loaded straight run of pipe against time, where bends are given
 //	characteristic    reverse velocity against deceleration for a set of valves
 //
 // Everything arrives in SI and is converted at the edge, one unit for a whole figure. A gauge pressure p, Pa, becomes a head line by

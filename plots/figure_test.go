@@ -62,6 +62,11 @@ func TestLook(t *testing.T) {
 		require.NoError(t, err)
 		show(s.name, figs[:4])
 	}
+	for _, n := range []int{1, 2, 6, 9} {
+		figs, err := Figures(anchored(n, 1), quantity.SI)
+		require.NoError(t, err)
+		show(fmt.Sprint("anchored-", n), figs[4:])
+	}
 	figs, err := Figures(awkward(), quantity.SI)
 	require.NoError(t, err)
 	show("awkward", figs[:4])
@@ -100,7 +105,11 @@ func TestGolden(t *testing.T) {
 	require.NoError(t, err)
 	char, err := Characteristic(synthetic(1, 1).Case, powers(3), choice.Value{SI: 6.8}, quantity.SI)
 	require.NoError(t, err)
-	for name, f := range map[string]Figure{"peak-surge": two[0], "peak-surge-scenarios": scenarios[0], "pressure-history": two[1], "disc-motion": two[2], "envelope": two[3],
+	anchors, err := Figures(anchored(2, 1), quantity.SI)
+	require.NoError(t, err)
+	six, err := Figures(anchored(6, 1), quantity.US)
+	require.NoError(t, err)
+	for name, f := range map[string]Figure{"anchor-force": anchors[4], "six-anchor-force-us": six[4], "peak-surge": two[0], "peak-surge-scenarios": scenarios[0], "pressure-history": two[1], "disc-motion": two[2], "envelope": two[3],
 		"characteristic": char, "nine-pressure-history-us": nine[1]} {
 		var got bytes.Buffer
 		require.NoError(t, (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&got, f.raster(goldenDPI)))
@@ -414,7 +423,7 @@ func TestAnyValues(t *testing.T) {
 		}
 		c := synthetic(1, 1)
 		limit := number.Draw(t, "limit")
-		c.Case.Limits = choice.Limits{DesignPressure: &limit, SurgeAllowance: &limit, MinimumPressure: &limit, ReverseVelocity: &limit}
+		c.Case.Limits = choice.Limits{DesignPressure: &limit, SurgeAllowance: &limit, MinimumPressure: &limit, ReverseVelocity: &limit, AnchorForce: &limit}
 		c.Scenarios[0].Outcomes = nil
 		for i := range rapid.IntRange(1, 6).Draw(t, "candidates") {
 			c.Scenarios[0].Outcomes = append(c.Scenarios[0].Outcomes, choice.Outcome{
@@ -424,6 +433,9 @@ func TestAnyValues(t *testing.T) {
 				History:  []choice.Series{{Key: velocityKey, Values: values("v")}, {Key: openingKey, Values: values("y")}, {Key: pressureKey, Values: values("p")}},
 				Route: []choice.Profile{{Chainage: ascending("x"), Elevation: values("z"), Steady: values("s"), Lowest: values("l"), Highest: values("h"),
 					Cavity: values("c")}},
+				AnchorForce: value("anchor"), Failed: rapid.SampledFrom([]string{"", "", "it failed"}).Draw(t, "failed"),
+				Runs: []choice.StraightRun{{Pipe: "main", From: physical.Draw(t, "from"), To: physical.Draw(t, "to"), Force: values("force"),
+					Forward: choice.Push{Force: number.Draw(t, "forward")}}, {Force: values("other")}},
 			})
 		}
 		figs, err := Figures(c, rapid.SampledFrom([]quantity.System{quantity.SI, quantity.US}).Draw(t, "units"))

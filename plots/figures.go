@@ -30,6 +30,7 @@ const (
 	PressureHistory = "pressure-history"
 	DiscMotion      = "disc-motion"
 	Envelope        = "envelope"
+	AnchorForce     = "anchor-force"
 )
 
 // Figures gives the figures of a comparison in the order of a report. A figure without any data is left out. The error wraps [ErrSeries].
@@ -49,6 +50,7 @@ func Figures(c *choice.Comparison, units quantity.System) ([]Figure, error) {
 		add(b.pressureHistory(i))
 		add(b.discMotion(i))
 		add(b.envelope(i))
+		add(b.anchorForce(i))
 	}
 	return all, nil
 }
@@ -212,6 +214,11 @@ func check(c *choice.Comparison) error {
 			for _, h := range o.History {
 				if err := fits(h.Values, len(o.Time)); err != nil {
 					return fmt.Errorf("%w: %s: history %q %w", ErrSeries, where, h.Key, err)
+				}
+			}
+			for _, r := range o.Runs {
+				if err := errors.Join(fits([]float64{r.From, r.To}, 2), fits(r.Force, len(o.Time))); err != nil {
+					return fmt.Errorf("%w: %s: force on %s %w", ErrSeries, where, r.Name(quantity.SI), err)
 				}
 			}
 			for _, p := range o.Route {

@@ -29,6 +29,24 @@ func (b *book) pressureHistory(scenario int) (Figure, bool) {
 	for _, band := range bands(outs, perPanel) {
 		rows = append(rows, b.pressureRow(scenario, band, outs))
 	}
+	about := "Gauge pressure at the downstream face of the check valve" + watched(all)
+	return Figure{
+		Name:    b.name(PressureHistory, scenario),
+		Caption: about + " against time, with the greatest value of each candidate where it exceeds the initial pressure.",
+		page:    page{title: b.title(scenario), about: about, key: b.entries(outs), body: banded(rows), notes: b.notes(notes...)},
+	}, true
+}
+
+// banded is a body of histories, a row per band of candidates and a column per view; the views of a single band stand one above the other at full width.
+func banded(rows [][]*panel) grid {
+	if len(rows) == 1 {
+		g := grid{inside: cm(5.2)}
+		for _, p := range rows[0] {
+			p.y.bare = false
+			g.rows = append(g.rows, []*panel{p})
+		}
+		return g
+	}
 	for _, row := range rows[:len(rows)-1] {
 		for _, p := range row {
 			p.x.bare = true
@@ -39,20 +57,7 @@ func (b *book) pressureHistory(scenario int) (Figure, bool) {
 			p.head = ""
 		}
 	}
-	g := grid{rows: rows, inside: cm(5)}
-	if len(rows) == 1 { // the views stand one above the other at full width
-		g = grid{inside: cm(5.2)}
-		for _, p := range rows[0] {
-			p.y.bare = false
-			g.rows = append(g.rows, []*panel{p})
-		}
-	}
-	about := "Gauge pressure at the downstream face of the check valve" + watched(all)
-	return Figure{
-		Name:    b.name(PressureHistory, scenario),
-		Caption: about + " against time, with the greatest value of each candidate where it exceeds the initial pressure.",
-		page:    page{title: b.title(scenario), about: about, key: b.entries(outs), body: g, notes: b.notes(notes...)},
-	}, true
+	return grid{rows: rows, inside: cm(5)}
 }
 
 // views are the spans of time worth a panel.

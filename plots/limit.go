@@ -124,7 +124,12 @@ func (b *book) lineOf(o *choice.Outcome) draw.LineStyle { return candidateLine(b
 
 // curve adds the part of a history that lies in the span.
 func (p *panel) curve(o *choice.Outcome, key string, u quantity.Unit, s span, sty draw.LineStyle) {
-	pts := reduce(o.Time, series(o, key), s.from, s.to, pixelColumns)
+	p.trace(o.Time, series(o, key), u, s, sty)
+}
+
+// trace adds the part of a series that lies in the span.
+func (p *panel) trace(time, values []float64, u quantity.Unit, s span, sty draw.LineStyle) {
+	pts := reduce(time, values, s.from, s.to, pixelColumns)
 	for i := range pts {
 		pts[i].y = u.From(pts[i].y)
 	}

@@ -155,6 +155,7 @@ func (d *description) scenario(i int) {
 	g := d.grids[i]
 	d.line("")
 	d.pipes(n, g).print(d.screen, d.system)
+	d.straightRuns(n, g)
 	change := "lengths as given"
 	if g.LengthChangeMax > 1e-6 {
 		change = fmt.Sprintf("lengths change by at most %.2g %%", 100*g.LengthChangeMax)
@@ -271,6 +272,7 @@ func (d *description) limits() []string {
 	add("pump reverse speed", l.PumpReverseSpeed, quantity.Rotation)
 	add("reverse volume", l.ReverseVolume, quantity.Volume)
 	add("head loss", l.HeadLoss, quantity.Length)
+	add("anchor force", l.AnchorForce, quantity.Force)
 	return out
 }
 
@@ -295,13 +297,14 @@ type scenarioJSON struct {
 	Nodes        int            `json:"nodes"`
 	Reaches      map[string]int `json:"reaches"`
 	LengthChange float64        `json:"reach_length_change_max"`
+	StraightRuns []runJSON      `json:"straight_runs,omitempty"`
 }
 
 func (d *description) json() descriptionJSON {
 	j := descriptionJSON{Case: d.Name, Candidates: candidateNames(d.Candidates), Assumptions: append([]string{}, d.Assumptions...),
 		Warnings: append([]string{}, d.doubts...), InputSHA256: d.InputSHA256}
 	for i, g := range d.grids {
-		j.Scenarios = append(j.Scenarios, scenarioJSON{d.Scenarios[i].Name, g.Step, g.StepFrom, g.Nodes, g.Reaches, g.LengthChangeMax})
+		j.Scenarios = append(j.Scenarios, scenarioJSON{d.Scenarios[i].Name, g.Step, g.StepFrom, g.Nodes, g.Reaches, g.LengthChangeMax, runsJSON(d.Scenarios[i].Network, g)})
 	}
 	return j
 }

@@ -196,7 +196,7 @@ func place(o *choice.Outcome, key string) string {
 		return o.PeakNode
 	case "min_pressure_pa":
 		return o.MinNode
-	case "cavity_max_m3":
+	case "cavity_max_m3", "max_anchor_force_n":
 		return o.Spots[key].Place
 	}
 	return ""

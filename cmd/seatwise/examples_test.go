@@ -3,12 +3,15 @@ package main
 import (
 	"context"
 	"io/fs"
+	"math"
 	"path"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"seatwise/examples"
+	"seatwise/moc"
 	"seatwise/network"
 	"seatwise/network/casefile"
 	"seatwise/valve"
@@ -98,5 +101,90 @@ func TestExamplesRecommend(t *testing.T) {
 			require.Equal(t, valve.Spec{Name: spec.Name, Type: spec.Type, Size: spec.Size, Set: map[string]float64{}, Tables: map[string]valve.Points{}}, spec, name)
 		}
 		require.Equal(t, want, compared(t, c).Recommended, name)
+	}
+}
+
+// loads are the runs of a candidate in a scenario.
+func loads(t *testing.T, c *choice.Comparison, scenario int, candidate string) []choice.StraightRun {
+	t.Helper()
+	for _, o := range c.Scenarios[scenario].Outcomes {
+		if o.Candidate == candidate {
+			require.Empty(t, o.AnchorForce.Reason)
+			return o.Runs
+		}
+	}
+	require.Fail(t, "no such candidate", candidate)
+	return nil
+}
+
+// The swing disc slams and the spring disc does not: the first run of the main is pushed harder. The front that a slam sends into the main pushes the first run
+// against the flow with what the junction lets pass of it: with n branches of area A_b that shut together, of N at the junction, and a main of area A, of the slam at
+// the valve 2 n A_b/a_b / (N A_b/a_b + A/a) times A (a wave speed; derived, as in a junction of pipes without loss).
+func TestSlamLoadsTheFirstRun(t *testing.T) {
+	c := exampleCase(t, "short-high-head")
+	r := compared(t, c)
+	for k, shut := range []float64{1, 2} {
+		swing, spring := loads(t, r, k, "plain-swing"), loads(t, r, k, "spring-disc")
+		require.Len(t, swing, 4)
+		worst := func(x choice.StraightRun) float64 { return max(x.Forward.Force, x.Reverse.Force) }
+		require.Greater(t, worst(swing[0]), 1.5*worst(spring[0]))
+
+		o := &r.Scenarios[k].Outcomes[0]
+		n := c.Scenarios[k].Network
+		b, main := n.Stations[0].Branch, n.Pipes[0]
+		area := func(bore float64) float64 { return math.Pi / 4 * bore * bore }
+		branch, line := area(b.Bore)/b.WaveSpeed, area(main.Bore)/main.WaveSpeed
+		want := o.SlamPressureRise.SI * area(main.Bore) * 2 * shut * branch / (2*branch + line)
+		arrives := o.Seated.SI + b.Length/b.WaveSpeed
+		before, after := 0.0, 0.0
+		for i, x := range o.Time {
+			if x < arrives-1e-3 {
+				before = swing[0].Force[i]
+			}
+			if x < arrives+3e-3 { // before the branch has answered
+				after = swing[0].Force[i]
+			}
+		}
+		require.InEpsilon(t, want, before-after, 0.1, "scenario %d", k)
+	}
+}
+
+// The force on a straight main is that of the pressures at its two ends: to rounding without friction, and within the friction head with it.
+func TestForceIsThatOfThePressures(t *testing.T) {
+	for name, friction := range map[string]float64{"without friction": 1e-12, "with friction": 0.02} {
+		c := exampleCase(t, "short-high-head")
+		n := *c.Scenarios[0].Network
+		n.Pipes = slices.Clone(n.Pipes)
+		main := &n.Pipes[0]
+		main.Bends, main.FrictionFactor, main.MinorLoss = []float64{0}, friction, 0
+		c.Scenarios[0].Network = &n
+		in, err := choice.Install(c, &c.Scenarios[0], c.Candidates[0])
+		require.NoError(t, err)
+		in.Until = 3
+		r, err := moc.Solve(t.Context(), in.Problem, moc.Settings{})
+		require.NoError(t, err)
+		require.Len(t, r.Forces, 1)
+		head := func(node string) []float64 {
+			i := slices.IndexFunc(r.Nodes, func(x moc.NodeTrace) bool { return x.Name == node })
+			require.GreaterOrEqual(t, i, 0)
+			return r.Nodes[i].Head
+		}
+		from, to := head("manifold"), head("high-service")
+		scale := n.Fluid.Density * n.G() * math.Pi / 4 * main.Bore * main.Bore
+		tolerance := 1e-9
+		if friction > 1e-6 {
+			tolerance = 1.05 * scale * (from[0] - to[0])
+		}
+		worst, greatest := 0.0, 0.0
+		for i, f := range r.Forces[0].Force {
+			pressures := scale * (to[i] - from[i] - (to[0] - from[0]))
+			worst, greatest = max(worst, math.Abs(f-pressures)), max(greatest, math.Abs(f))
+		}
+		require.Greater(t, greatest, 5e3)
+		require.Less(t, tolerance, greatest/3, name)
+		require.LessOrEqual(t, worst, max(tolerance, 1e-9*greatest), name)
+		if friction > 1e-6 {
+			require.Greater(t, worst, 0.1*tolerance, "friction is part of the force")
+		}
 	}
 }

@@ -57,7 +57,11 @@ func resultNames(c *choice.Case) ([]string, error) {
 	}
 	figures := []string{plots.PeakSurge}
 	for i, s := range c.Scenarios {
-		for _, f := range []string{plots.PressureHistory, plots.DiscMotion, plots.Envelope} {
+		kinds := []string{plots.PressureHistory, plots.DiscMotion, plots.Envelope}
+		if s.Network.Runs() > 0 {
+			kinds = append(kinds, plots.AnchorForce)
+		}
+		for _, f := range kinds {
 			if i > 0 {
 				f += "-" + s.Name
 			}

@@ -22,6 +22,7 @@ const (
 	MassFlow                               // kg/s
 	Density                                // kg/m3
 	Force                                  // N
+	Impulse                                // N s
 	Pressure                               // Pa, gauge unless marked absolute
 	AbsolutePressure                       // Pa
 	PressureDifference                     // Pa
@@ -63,6 +64,7 @@ var dimensionTable = [dimensions]struct {
 	MassFlow:              {"mass flow", "3 kg/s", MassFlow},
 	Density:               {"density", "900 kg/m3", Density},
 	Force:                 {"force", "250 N", Force},
+	Impulse:               {"impulse", "12 kN·s", Impulse},
 	Pressure:              {"pressure", "8 bar", Pressure},
 	AbsolutePressure:      {"absolute pressure", "101.3 kPa", Pressure},
 	PressureDifference:    {"pressure difference", "0.3 bar", Pressure},

@@ -32,6 +32,7 @@ var outputUnits = [dimensions][2]string{
 	MassFlow:              {"kg/s", "lb/s"},
 	Density:               {"kg/m3", "lb/ft3"},
 	Force:                 {"kN", "lbf"},
+	Impulse:               {"kN·s", "lbf·s"},
 	Pressure:              {"bar", "psi"},
 	AbsolutePressure:      {"bar abs", "psi abs"},
 	PressureDifference:    {"bar", "psi"},

@@ -98,6 +98,10 @@ var unitTable = []entry{
 	{Force, "kgf", gravity, 1, 0, nil},
 	{Force, "lbf", poundForce, 1, 0, nil},
 
+	{Impulse, "N·s", 1, 1, 0, also{"Ns"}},
+	{Impulse, "kN·s", 1e3, 1, 0, also{"kNs"}},
+	{Impulse, "lbf·s", poundForce, 1, 0, nil},
+
 	{Pressure, "bar", 1e5, 1, 0, nil},
 	{Pressure, "mbar", 1e2, 1, 0, nil},
 	{Pressure, "Pa", 1, 1, 0, also{"N/m2"}},

@@ -33,21 +33,53 @@ func History(w io.Writer, o *choice.Outcome, bin float64) error {
 			extremes = append(extremes, s.Values)
 		}
 	}
+	return series(w, cols, bin, extremes, "history of "+o.Candidate)
+}
+
+// series writes columns of which the first is the time, reduced by bins.
+func series(w io.Writer, cols []column, bin float64, extremes [][]float64, what string) error {
 	if err := same(cols); err != nil {
-		return fmt.Errorf("%w: history of %s: %w", ErrSeries, o.Candidate, err)
+		return fmt.Errorf("%w: %s: %w", ErrSeries, what, err)
 	}
 	t := newTable(w)
 	t.heads(cols)
-	places := decimals(o.Time)
-	for _, i := range kept(o.Time, bin, extremes) {
-		t.fixed(o.Time[i], places)
+	time := cols[0].values
+	places := decimals(time)
+	for _, i := range kept(time, bin, extremes) {
+		t.fixed(time[i], places)
 		for _, c := range cols[1:] {
 			t.rounded(c.values[i], historyDigits)
 		}
 		t.end()
 	}
-	return t.close("history of " + o.Candidate)
+	return t.close(what)
 }
+
+// Forces writes the axial forces of the liquid on the straight runs of an outcome, N, positive towards the end of the pipe, to a millionth of the greatest.
+// Rows are those of [History], with the extremes of every run. Errors are those of the writer or wrap [ErrSeries].
+func Forces(w io.Writer, o *choice.Outcome, bin float64) error {
+	cols := []column{{"time s", o.Time}}
+	var extremes [][]float64
+	unit := 0.0
+	if _, most := o.Hardest(); most.Force > 0 && finite(most.Force) {
+		unit = math.Pow(10, math.Ceil(math.Log10(most.Force))-historyDigits)
+	}
+	for i := range o.Runs {
+		r := &o.Runs[i]
+		force := slices.Clone(r.Force)
+		for k, x := range force {
+			if unit > 0 { // what is less is rounding
+				force[k] = unit * math.Round(x/unit)
+			}
+		}
+		cols = append(cols, column{headed(fmt.Sprintf("%s from %s to %s", r.Pipe, metres(r.From), metres(r.To)), quantity.Force), force})
+		extremes = append(extremes, force)
+	}
+	return series(w, cols, bin, extremes, "forces of "+o.Candidate)
+}
+
+// metres is a length as it stands in a heading.
+func metres(x float64) string { return quantity.Format(x, quantity.Length, quantity.SI) }
 
 // Envelope writes an outcome's route, one row per grid node. Errors are those of the writer or wrap [ErrSeries].
 func Envelope(w io.Writer, o *choice.Outcome) error {

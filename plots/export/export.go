@@ -1,5 +1,5 @@
-// Package export writes the results of a comparison for other programs: summary.json, a history and an envelope per candidate as CSV, and
-// characteristics as CSV and JSON.
+// Package export writes the results of a comparison for other programs: summary.json, a history and an envelope per candidate as CSV, the forces on
+// straight runs of pipe where there are any, and characteristics as CSV and JSON.
 //
 // Everything is SI, whatever units the user reads, with the unit in the key or in the heading; an angle speed whose key ends in "_rpm" is
 // in revolutions per minute, a size that ends in "_mm" in millimetres. Numbers are the shortest that read back to the same bits, but those of
@@ -64,7 +64,7 @@ func (b TitleBlock) object() *object {
 	return o
 }
 
-// Files are the tables of a comparison: a history, reduced by bins, s (see [History]), and an envelope per candidate and scenario. The error wraps
+// Files are the tables of a comparison: a history, reduced by bins, s (see [History]), the forces on straight runs and an envelope per candidate and scenario. The error wraps
 // [ErrName].
 func Files(c *choice.Comparison, bin float64) ([]File, error) {
 	var files []File
@@ -78,6 +78,13 @@ func Files(c *choice.Comparison, bin float64) ([]File, error) {
 					return nil, err
 				}
 				files = append(files, File{name, func(w io.Writer) error { return History(w, o, bin) }})
+			}
+			if len(o.Runs) > 0 && len(o.Time) > 0 {
+				name, err := seen.name("force", s.Name, o.Candidate)
+				if err != nil {
+					return nil, err
+				}
+				files = append(files, File{name, func(w io.Writer) error { return Forces(w, o, bin) }})
 			}
 			if len(o.Route) > 0 {
 				name, err := seen.name("envelope", s.Name, o.Candidate)
@@ -97,7 +104,11 @@ func Names(c *choice.Case) ([]string, error) {
 	seen := owners{}
 	for _, s := range c.Scenarios {
 		for _, v := range c.Candidates {
-			for _, kind := range []string{"history", "envelope"} {
+			kinds := []string{"history", "envelope"}
+			if s.Network != nil && s.Network.Runs() > 0 {
+				kinds = append(kinds, "force")
+			}
+			for _, kind := range kinds {
 				name, err := seen.name(kind, s.Name, v.Name)
 				if err != nil {
 					return nil, err

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seatwise/network"
 	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/characteristic"
@@ -322,6 +323,85 @@ func TestHistoryDigits(t *testing.T) {
 	require.Equal(t, "time s,flow m3/s\n0,0.3333333\n6.104e-05,1.234568e+06\n", buf.String())
 }
 
+// pushed is an outcome with two straight runs.
+func pushed() *choice.Outcome {
+	o := &two().Scenarios[0].Outcomes[0]
+	o.AnchorForce = choice.Value{SI: 46.4e3}
+	o.Spots = map[string]choice.Spot{anchorMeasure: {Place: "main, 0 m to 12.5 m", Time: 0.1}}
+	o.Runs = []choice.StraightRun{
+		{Pipe: "main", From: 0, To: 12.5, Behind: "header", Ahead: "tower", Forward: choice.Push{Force: 12}, Reverse: choice.Push{Force: 46.4e3, Time: 0.1, Impulse: 700},
+			Force: []float64{1e-11, -46.4e3, 12}},
+		{Pipe: "branch of lift, unit 2", From: 1, To: 4, Behind: "valve outlet", Ahead: "header", Forward: choice.Push{Force: 1234.56789, Time: 1.0 / 3, Impulse: 5},
+			Force: []float64{0, 0, 1234.56789}}}
+	return o
+}
+
+// What is less than a millionth of the greatest force is rounding.
+func TestForces(t *testing.T) {
+	var buf bytes.Buffer
+	require.NoError(t, Forces(&buf, pushed(), Bin))
+	require.Equal(t, "time s,main from 0 m to 12.5 m N,\"branch of lift, unit 2 from 1 m to 4 m N\"\n0,0,0\n0.1,-46400,0\n0.3333,12,1234.57\n", buf.String())
+	o := pushed()
+	o.Runs[1].Force = nil
+	require.ErrorIs(t, Forces(io.Discard, o, 0), ErrSeries)
+	require.ErrorContains(t, Forces(io.Discard, o, 0), "forces of plain-swing")
+	o = pushed()
+	o.Runs[0].Force[1], o.Runs[0].Reverse.Force = math.Inf(-1), math.Inf(1)
+	buf.Reset()
+	require.NoError(t, Forces(&buf, o, 0))
+	require.Contains(t, buf.String(), "\n0.1,,0\n")
+}
+
+// Place and direction of the greatest force follow it, and every straight run has its own; without any there is a reason, and no list.
+func TestSummaryOfForces(t *testing.T) {
+	ms := []choice.Measure{{Key: anchorMeasure, Get: func(o *choice.Outcome) choice.Value { return o.AnchorForce }}}
+	c := two()
+	c.Scenarios[0].Outcomes[0] = *pushed()
+	c.Scenarios[0].Outcomes[1].AnchorForce.Reason = "no bends are given"
+	_, m := summary(t, c, ms)
+	all := m["scenarios"].([]any)[0].(map[string]any)["candidates"].([]any)
+	swing, spring := all[0].(map[string]any), all[1].(map[string]any)
+	require.Equal(t, 46.4e3, swing["max_anchor_force_n"])
+	require.Equal(t, "main, 0 m to 12.5 m", swing["anchor_place"])
+	require.Equal(t, "header", swing["anchor_towards"])
+	runs := swing["straight_runs"].([]any)
+	require.Len(t, runs, 2)
+	first := runs[0].(map[string]any)
+	require.Equal(t, []any{"main", 0.0, 12.5}, []any{first["pipe"], first["from_m"], first["to_m"]})
+	require.Equal(t, map[string]any{"towards": "header", "max_force_n": 46.4e3, "time_s": 0.1, "impulse_n_s": 700.0}, first["reverse"])
+	still := runs[1].(map[string]any)["reverse"].(map[string]any)
+	require.Equal(t, 0.0, still["max_force_n"])
+	require.Nil(t, still["time_s"])
+	require.Nil(t, spring["anchor_place"])
+	require.NotContains(t, spring, "straight_runs")
+	require.Equal(t, "no bends are given", spring["reasons"].(map[string]any)["anchor_towards"])
+	require.Contains(t, m["history_rows"], "or of every force")
+}
+
+// A table of forces is among the files of an outcome with straight runs, and among the names of a case with bends.
+func TestForceFiles(t *testing.T) {
+	c := two()
+	c.Scenarios[1].Outcomes[0] = *pushed()
+	files, err := Files(c, Bin)
+	require.NoError(t, err)
+	var names []string
+	for _, f := range files {
+		names = append(names, f.Name)
+	}
+	require.Contains(t, names, "force-all-trip-plain-swing.csv")
+	require.NotContains(t, names, "force-plain-swing.csv")
+
+	n := &network.Network{Pipes: []network.Pipe{{Profile: []network.Point{{}, {Chainage: 9}}}}}
+	c.Case.Scenarios = []choice.Scenario{{Name: "base", Network: n}}
+	known, err := Names(c.Case)
+	require.NoError(t, err)
+	require.NotContains(t, known, "force-spring-disc.csv")
+	n.Pipes[0].Bends = []float64{3}
+	known, err = Names(c.Case)
+	require.NoError(t, err)
+	require.Contains(t, known, "force-spring-disc.csv")
+}
+
 func TestEnvelope(t *testing.T) {
 	var buf bytes.Buffer
 	o := &two().Scenarios[0].Outcomes[0]
@@ -405,7 +485,7 @@ func TestCharacteristic(t *testing.T) {
 func TestUnits(t *testing.T) {
 	for d, want := range map[quantity.Dimension]string{quantity.Pressure: "Pa", quantity.Velocity: "m/s", quantity.Flow: "m3/s", quantity.Rotation: "rad/s",
 		quantity.Length: "m", quantity.Volume: "m3", quantity.Time: "s", quantity.Acceleration: "m/s2", quantity.Fraction: "", quantity.Number: "", quantity.Power: "W",
-		quantity.PressureDifference: "Pa", quantity.Torque: "N·m", quantity.Force: "N", quantity.Angle: "rad", quantity.Temperature: "K"} {
+		quantity.PressureDifference: "Pa", quantity.Torque: "N·m", quantity.Force: "N", quantity.Impulse: "N·s", quantity.Angle: "rad", quantity.Temperature: "K"} {
 		require.Equal(t, want, siUnit(d), d.String())
 	}
 }

@@ -13,12 +13,16 @@ const Bin = 1e-3
 // followed are the series whose extremes a reduced history keeps.
 var followed = []string{"velocity", "pressure_down"}
 
-// rowsKept says in words what a history keeps.
-func rowsKept(bin float64) string {
+// rowsKept says in words what a history keeps, and a table of forces where there is one.
+func rowsKept(bin float64, forces bool) string {
 	if bin <= 0 {
 		return "every time step"
 	}
-	return fmt.Sprintf("of every %g ms the first, the last and those with the extremes of %s", 1e3*bin, strings.Join(followed, " and "))
+	text := fmt.Sprintf("of every %g ms the first, the last and those with the extremes of %s", 1e3*bin, strings.Join(followed, " and "))
+	if forces {
+		text += ", or of every force"
+	}
+	return text
 }
 
 // kept lists the rows of a history that remain: of every bin, s, the first and the last, and those with the least and the greatest value of each

@@ -49,7 +49,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 	s.put("assumptions", list(c.Assumptions))
 	s.put("program", about.Program)
 	s.put("input_sha256", caseOf(c).InputSHA256)
-	s.put("history_rows", rowsKept(about.Bin))
+	s.put("history_rows", rowsKept(about.Bin, loaded(c)))
 	s.put("files", list(about.Files))
 	if err := s.write(w); err != nil {
 		return fmt.Errorf("export: summary.json: %w", err)
@@ -98,6 +98,9 @@ func candidate(c *choice.Comparison, out *choice.Outcome, measures []choice.Meas
 	for _, m := range measures {
 		v := m.Get(out)
 		o.number(m.Key, inKey(m.Key, v.SI), v.Reason)
+		if m.Key == anchorMeasure {
+			anchorPlace(o, out)
+		}
 		for i, n := range nodes {
 			if n.after == m.Key {
 				o.text(n.key, n.name, "no place found")
@@ -120,6 +123,9 @@ func candidate(c *choice.Comparison, out *choice.Outcome, measures []choice.Meas
 		verdicts = append(verdicts, verdict(v))
 	}
 	o.put("verdicts", verdicts)
+	if runs := anchored(out); runs != nil {
+		o.put("straight_runs", runs)
+	}
 	return o.closed()
 }
 

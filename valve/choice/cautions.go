@@ -38,6 +38,11 @@ func (c *Comparison) Cautions() []string {
 	if len(on) > 0 {
 		all = slices.Insert(all, 2, "Defaults of the generic data that are on the optimistic side: "+strings.Join(on, "; ")+".")
 	}
+	if slices.ContainsFunc(c.Scenarios, func(s ScenarioOutcomes) bool {
+		return slices.ContainsFunc(s.Outcomes, func(o Outcome) bool { return len(o.Runs) > 0 })
+	}) {
+		all = slices.Insert(all, len(all)-1, "Anchor forces are those of the liquid on each straight run in total, with the pipe held rigid: a load that comes at once can strain pipe and supports up to twice as much.")
+	}
 	return all
 }
 

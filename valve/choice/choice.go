@@ -92,6 +92,7 @@ type Outcome struct {
 	ClosingStart, Seated, SeatImpactSpeed, SlamPressureRise        Value
 	PeakPressure, PeakError, PeakTime                              Value
 	MinPressure, CavityMax                                         Value
+	AnchorForce, AnchorForceError, AnchorForceTime, AnchorImpulse  Value // of the hardest loaded straight run
 	SpeedRatioAtReversal, MaxReverseSpeed                          Value
 	RunOutFlow, RunOutPower                                        Value // of a unit left running, at the end of the run
 	SteadyPressure                                                 Value // highest in steady flow
@@ -116,8 +117,9 @@ type Outcome struct {
 	EventTime float64 // s, first event; negative: none
 	Watched   string  // which valve the series are of, e.g. "lift, unit 1"
 	History   []Series
-	Time      []float64 // s
-	Route     []Profile // from the watched valve to the far reservoir, in order
+	Time      []float64     // s
+	Route     []Profile     // from the watched valve to the far reservoir, in order
+	Runs      []StraightRun // of all pipes and branches with bends
 	Warnings  []string
 	Numerics  Numerics
 }

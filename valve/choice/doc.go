@@ -18,6 +18,8 @@
 //	slam pressure rise      rho g times the jump of H at the downstream face at the first seating
 //	peak, minimum           over all nodes of all pipes and the whole run, the steady state included; the columns on the pump side are left out
 //	steady pressure         highest in steady flow at the same nodes and at the upstream faces of the check valves
+//	anchor force            greatest push of the liquid along a straight run of pipe (see [StraightRun]), over the whole run
+//	anchor impulse          that of the pulse that holds it
 //	largest cavity          at one node of a pipe; one has formed where free gas has grown to ten times its volume at atmospheric pressure
 //
 // A run that ends before the disc of the tripped unit seats has none of them but deceleration, closing start and minimum: what was seen until then is
@@ -29,7 +31,7 @@
 // The installation's own deceleration is taken once per scenario with an ideal valve held open, the same whatever the candidates are (see [Own]).
 //
 // A limit is met narrowly when 0.4 times the share that the valve's data decide (the reverse velocity; of an extreme pressure the slam pressure
-// rise) is more than the margin. It is broken late when that happens more than four periods 4 L/a of the longest pipe after the first seating.
+// rise; of an anchor force after the seating the slam pressure rise on the bore, at most all of it) is more than the margin. It is broken late when that happens more than four periods 4 L/a of the longest pipe after the first seating.
 //
 // # Error estimate
 //
@@ -41,7 +43,7 @@
 // which assumes convergence of first order at least, since two results show no order. A third run, at h/4, is made when e is beyond its
 // target (1 % of the rise above the steady pressure for the peak, 10 Pa at least; max(1 %, 5 mm/s) for the reverse velocity; max(1 %, 2 ms) for the seating), when
 // the number of reopenings by more than 1 % of the travel differs, when the disc seats or the flow reverses at one step only, or when a limit is
-// nearer than e. The later reverse velocity has the target max(5 %, 5 mm/s). Then
+// nearer than e. The later reverse velocity has the target max(5 %, 5 mm/s), the anchor force max(5 %, 10 Pa on the bore). Then
 //
 //	q = log2(|f(h) - f(h/2)| / |f(h/2) - f(h/4)|)
 //	e = 1.25 |f(h/2) - f(h/4)|               q >= 1

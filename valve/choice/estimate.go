@@ -84,6 +84,7 @@ func (o *Outcome) errors(otherwise string) {
 		return none(otherwise)
 	}
 	o.PeakError, o.ReverseVelocityError = of(keyPeak, o.PeakPressure), of(keyReverse, o.MaxReverseVelocity)
+	o.AnchorForceError = of(keyAnchor, o.AnchorForce)
 }
 
 // doubts are the targets of accuracy that the last grids miss, in words.
@@ -107,6 +108,9 @@ func doubts(grids []grid, s Settings) []string {
 	say("highest pressure", o.PeakError.SI, math.Max(0.01*ev.rise, still), quantity.PressureDifference)
 	say("reverse velocity", o.ReverseVelocityError.SI, math.Max(0.01*o.MaxReverseVelocity.SI, 5e-3), quantity.Velocity)
 	say("later reverse velocity", o.Errors[keyLater], math.Max(0.05*o.LaterReverseVelocity.SI, 5e-3), quantity.Velocity)
+	if run, push := o.Hardest(); run != nil {
+		say("anchor force", o.Errors[keyAnchor], math.Max(0.05*push.Force, still*run.Area), quantity.Force)
+	}
 	switch {
 	case exists(o.Seated) && exists(before.outcome.Seated):
 		say("time of seating", o.Errors[keySeated], math.Max(0.01*(o.Seated.SI-o.EventTime), 2e-3), quantity.Time)

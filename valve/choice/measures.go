@@ -17,6 +17,7 @@ const (
 	keyMin            = "min_pressure_pa"
 	keyReverseSpeed   = "pump_max_reverse_rpm"
 	keyCavity         = "cavity_max_m3"
+	keyAnchor         = "max_anchor_force_n"
 )
 
 // Measures is the table of measures of a service, in order of appearance; nil for a service that is not known.
@@ -76,6 +77,14 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.MinPressure }, "gauge, in the same pipes, steady flow included; the pump side is left out"},
 	{keyCavity, "largest cavity", quantity.Volume, Lower, Seldom,
 		func(o *Outcome) Value { return o.CavityMax }, "gas and vapour at one node of these pipes"},
+	{keyAnchor, "anchor force", quantity.Force, Lower, Seldom,
+		func(o *Outcome) Value { return o.AnchorForce }, "greatest push of the liquid along a straight run of pipe, between bends and ends of the pipe, less that in steady flow; the pipe is taken as rigid"},
+	{"anchor_force_error_n", "anchor force, numerical error", quantity.Force, Lower, Detail,
+		func(o *Outcome) Value { return o.AnchorForceError }, "estimate from runs at different time steps and, where cavities formed, with more free gas"},
+	{"anchor_force_time_s", "time of the anchor force", quantity.Time, Neither, Detail,
+		func(o *Outcome) Value { return o.AnchorForceTime }, "from the start of the run"},
+	{"anchor_impulse_n_s", "anchor impulse", quantity.Impulse, Lower, Seldom,
+		func(o *Outcome) Value { return o.AnchorImpulse }, "of the pulse that holds the anchor force, until that has changed its sign or fallen below a tenth"},
 	{"pump_speed_ratio_at_reversal", "pump speed at flow reversal", quantity.Fraction, Neither, Main,
 		func(o *Outcome) Value { return o.SpeedRatioAtReversal }, "over the initial speed, when the velocity at the tripped unit's valve is zero"},
 	{keyReverseSpeed, "pump reverse speed", quantity.Rotation, Lower, Main,
@@ -107,7 +116,7 @@ func (o *Outcome) values() []*Value {
 func (o *Outcome) transient() []*Value {
 	return []*Value{&o.Deceleration, &o.MaxReverseVelocity, &o.ReverseVelocityError, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume,
 		&o.ClosingStart, &o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise, &o.PeakPressure, &o.PeakError, &o.PeakTime, &o.CavityMax,
-		&o.SpeedRatioAtReversal, &o.MaxReverseSpeed, &o.RunOutFlow, &o.RunOutPower}
+		&o.AnchorForce, &o.AnchorForceError, &o.AnchorForceTime, &o.AnchorImpulse, &o.SpeedRatioAtReversal, &o.MaxReverseSpeed, &o.RunOutFlow, &o.RunOutPower}
 }
 
 func exists(v Value) bool { return v.Reason == "" }

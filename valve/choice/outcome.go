@@ -82,7 +82,8 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	gamma := n.Fluid.Density * n.G()
 	c := follow(r.Time, u, o.EventTime)
 	o.Unseated = t.unseated(c, u)
-	e := newPlaces(n, u, s).extremes(n, r.Pipes, r.Units)
+	at := newPlaces(n, u, s)
+	e := at.extremes(n, r.Pipes, r.Units)
 	o.SteadyPressure, o.MinPressure, o.MinNode = Value{SI: e.steady}, Value{SI: e.least}, e.lowSpot.Place
 	o.AtVapour, o.settling = e.atVapour, 16*longestTime(n)
 	o.Spots[keySteadyPressure], o.Spots[keyMin] = e.steadySpot, e.lowSpot
@@ -108,6 +109,8 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	if e.cavities {
 		o.CavityMax, o.Spots[keyCavity] = Value{SI: e.cavity}, e.cavitySpot
 	}
+	o.Runs = at.straightRuns(r.Forces)
+	o.anchor(n.Runs() > 0, s)
 	t.motion(&o, c, r.Time, u, gamma)
 	t.pumps(&o, c, r, u)
 	o.leaveOpen()
@@ -244,6 +247,9 @@ func (t *trial) dress(o *Outcome, r *moc.Result) {
 		o.History = append(o.History, Series{"speed", "pump speed", quantity.Rotation, u.Speed})
 	}
 	o.Route = route(n, r, u)
+	for i := range o.Runs {
+		o.Runs[i].Force = r.Forces[i].Force
+	}
 }
 
 // elevation is that of a unit's valve, m.

@@ -175,7 +175,7 @@ func (r *reasons) facts(x *standing) {
 			continue
 		}
 		var f []string
-		for _, key := range []string{keyReverse, keyPeak, keyMin, keyHeadLoss} {
+		for _, key := range []string{keyReverse, keyPeak, keyMin, keyAnchor, keyHeadLoss} {
 			m := measure(LiquidPump, key)
 			if v := m.Get(o); exists(v) {
 				f = append(f, m.Label+" "+r.write(v.SI, m.Dimension))
@@ -324,7 +324,7 @@ func (r *reasons) doubt(x *standing) {
 	}
 	for _, v := range x.worst(func(v Verdict) bool { return v.Narrow }) {
 		what := "it"
-		if v.Measure == keyPeak || v.Measure == keyMin {
+		if slices.Contains([]string{keyPeak, keyMin, keyAnchor}, v.Measure) {
 			what = "its slam pressure rise"
 		}
 		r.add("The %s of %s would be beyond its limit if %s were 40 %% greater, and generic valve data are known to ±40 %% only: ask the maker for tested data.",

@@ -49,13 +49,13 @@ func (o *Outcome) leaveOpen() {
 		return
 	}
 	for _, v := range []*Value{&o.MaxReverseVelocity, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume, &o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise,
-		&o.PeakPressure, &o.PeakTime, &o.MaxReverseSpeed} {
+		&o.PeakPressure, &o.PeakTime, &o.AnchorForce, &o.AnchorForceTime, &o.AnchorImpulse, &o.MaxReverseSpeed} {
 		if exists(*v) {
 			*v = none(o.Unseated)
 		}
 	}
 	o.PeakNode = ""
-	for _, key := range []string{keyReverse, keyReverseVolume, keyPeak, keyReverseSpeed} {
+	for _, key := range []string{keyReverse, keyReverseVolume, keyPeak, keyReverseSpeed, keyAnchor} {
 		delete(o.Spots, key)
 	}
 }

@@ -25,6 +25,7 @@ func (l *Limits) list() []limit {
 		{keyReverseSpeed, "pump reverse speed", l.PumpReverseSpeed, false},
 		{keyReverseVolume, "reverse volume", l.ReverseVolume, false},
 		{keyHeadLoss, "head loss", l.HeadLoss, false},
+		{keyAnchor, "anchor force", l.AnchorForce, false},
 	}
 	if l.DesignPressure != nil {
 		words, bound := "design pressure", *l.DesignPressure
@@ -80,7 +81,7 @@ func (o *Outcome) judge(limits []limit) {
 // spread is how well generic valve data are known, relative (common practice).
 const spread = 0.4
 
-// share is the part of a measure that the valve's data decide: the reverse velocity itself, and of an extreme pressure the slam.
+// share is the part of a measure that the valve's data decide: the reverse velocity itself, and of an extreme pressure and of an anchor force the slam.
 func (o *Outcome) share(key string) float64 {
 	switch key {
 	case keyReverse:
@@ -91,6 +92,8 @@ func (o *Outcome) share(key string) float64 {
 		if o.Spots[key].Time >= 0 { // else it is that of the steady flow
 			return math.Max(0, o.SlamPressureRise.SI)
 		}
+	case keyAnchor:
+		return o.slamPush()
 	}
 	return 0
 }
@@ -110,12 +113,16 @@ func (o *Outcome) late(v Verdict) float64 {
 		series = "pressure_down"
 	case keyMin:
 		series, sign = "pressure_down", -1
+	case keyAnchor:
 	default:
 		return 0
 	}
 	bound, first := v.Bound, v.Time
 	if v.Measure == keyMin {
 		bound = -bound
+	}
+	if v.Measure == keyAnchor {
+		first = math.Min(first, o.overloaded(bound))
 	}
 	for _, s := range o.History {
 		if s.Key != series {
