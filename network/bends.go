@@ -31,8 +31,11 @@ func Runs(length float64, bends []float64) [][2]float64 {
 	return runs
 }
 
-// Runs is the number of straight runs in all pipes and in the branches of all units.
+// Runs is the number of straight runs in all pipes and in the branches of all units; none in no network.
 func (n *Network) Runs() int {
+	if n == nil {
+		return 0
+	}
 	count := 0
 	for i := range n.Pipes {
 		if p := &n.Pipes[i]; len(p.Profile) > 0 {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -139,8 +140,11 @@ func (h *sheet) print(s *screen, system quantity.System) {
 			column = append(column, v[k])
 		}
 		scales[k] = choice.NewScale(h.dims[k], system, column...)
-		if h.dims[k] == quantity.Length {
+		switch {
+		case h.dims[k] == quantity.Length:
 			scales[k].Places = max(scales[k].Places, levelPlaces)
+		case h.dims[k] == quantity.Number && !slices.ContainsFunc(column, func(x float64) bool { return x != math.Trunc(x) }):
+			scales[k].Places = 0 // counts
 		}
 		t.head = append(t.head, scales[k].Label(h.heads[k]))
 	}

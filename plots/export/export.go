@@ -105,7 +105,7 @@ func Names(c *choice.Case) ([]string, error) {
 	for _, s := range c.Scenarios {
 		for _, v := range c.Candidates {
 			kinds := []string{"history", "envelope"}
-			if s.Network != nil && s.Network.Runs() > 0 {
+			if s.Network.Runs() > 0 {
 				kinds = append(kinds, "force")
 			}
 			for _, kind := range kinds {
