@@ -410,5 +410,7 @@ func TestOutletSteadyAnywhere(t *testing.T) {
 			require.InDelta(t, full, q, 1e-6*(1e-3+flow)) // smoothed below a millionth of the flow
 		}
 	})
-	require.Len(t, seen, 3)
+	if !testing.Short() { // which draws too few to be sure of every case
+		require.Len(t, seen, 3)
+	}
 }
