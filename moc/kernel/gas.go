@@ -2,90 +2,41 @@ package kernel
 
 import "math"
 
-// gas is the discrete gas cavity model: a little free gas is lumped at every node, isothermal,
+// Gas turns the line to discrete gas cavities from its present state on: a little free gas is lumped at every node, isothermal,
 //
 //	(H - Hv) V = K,   K = alpha0 V_reach p0/(rho g)
 //
-// with Hv the head at which the node reaches vapour pressure, m, V the gas volume, m3, alpha0 the free gas fraction at the reference
-// pressure p0. The node has two flows, Qu arriving and Qd leaving, and
-//
-//	V' = V + dt (Qd' - Qu')       (weighting 1: fully implicit)
-//	H' + Bz Qu' = P,   H' - Bz Qd' = M,   Bz = B + R|Q|/2
-//
-// so that x = H' - Hv > 0 is the positive root of b x^2 + a x - K = 0 with b = 2 dt/Bz, a = V + dt (2 Hv - P - M)/Bz. With K of order
-// 1e-7 of the reach the cavity behaves as vapour when it grows, and as nothing when it does not.
+// with Hv the head at which the node reaches vapour pressure, m, V the gas volume, m3, which follows the equations of type cavity, and alpha0 the
+// free gas fraction at the reference pressure p0. k is K of a whole reach, m4; the ends hold half a reach. So x = H' - Hv > 0 is the positive root
+// of b x^2 + a x - K = 0 with b = 2 dt/Bz, a = V + dt (2 Hv - P - M)/Bz. With K of order 1e-7 of the reach the cavity behaves as vapour when it
+// grows, and as nothing when it does not.
 //
 // Source: E. B. Wylie, Simulation of vaporous and gaseous cavitation, J. Fluids Eng. 106 (1984) 307-311, from memory; the form with
 // one time level of the regular grid and weighting 1 is worked out here.
-type gas struct {
-	k        float64   // K of a whole reach, m4
-	hv       []float64 // head of vapour pressure at the nodes, m
-	v        []float64 // gas volume at the nodes, m3; the ends hold half a reach
-	head     []float64
-	most     []float64 // largest volume
-	stored   float64   // gas of the inner nodes at mid-step, m3
-	friction float64   // sum over the inner nodes of d on the arriving side less d on the leaving side, m
-}
-
-// Cavities turns the line to the gas-cavity kernel from its present state on. k is alpha0 V_reach p0/(rho g), m4.
-func (l *Line) Cavities(k float64, hv []float64) {
-	n := l.N + 1
-	g := &gas{k: k, hv: hv, v: make([]float64, n), head: make([]float64, n), most: make([]float64, n)}
-	for i := range g.v {
-		h := l.Head(i)
-		g.head[i] = h
-		x := math.Max(h-hv[i], 1e-3)
-		g.v[i] = k / x
+func (l *Line) Gas(k float64, hv []float64) {
+	if !(k > 0) {
+		panic("kernel: gas cavities need gas")
+	}
+	c := l.part(k, hv)
+	for i, h := range c.head {
+		c.v[i] = k / math.Max(h-hv[i], 1e-3)
 		if i == 0 || i == l.N {
-			g.v[i] /= 2
+			c.v[i] /= 2
 		} else {
-			g.stored += g.v[i]
+			c.stored += c.v[i]
 		}
-		g.most[i] = g.v[i]
+		c.most[i], c.mostAt[i] = c.v[i], l.steps
 	}
-	l.gas = g
-	l.Low = false
+	l.cavity = c
 }
 
-// HasCavities tells whether the gas-cavity kernel runs.
-func (l *Line) HasCavities() bool { return l.gas != nil }
-
-// EndGas is K, m4, vapour head, m, and present volume, m3, of the gas at an end.
-func (l *Line) EndGas(right bool) (k, hv, v float64) {
-	i := 0
-	if right {
-		i = l.N
-	}
-	return l.gas.k / 2, l.gas.hv[i], l.gas.v[i]
-}
-
-// SetEndGas stores the gas volume at an end, m3.
-func (l *Line) SetEndGas(right bool, v float64) {
-	i := 0
-	if right {
-		i = l.N
-	}
-	l.gas.v[i] = v
-	if v > l.gas.most[i] {
-		l.gas.most[i] = v
-	}
-}
-
-// LargestCavity is the largest gas volume so far at node i, m3.
-func (l *Line) LargestCavity(i int) float64 {
-	if l.gas == nil {
-		return 0
-	}
-	return l.gas.most[i]
-}
-
-// cavities is the step of the inner nodes. With the quadratic times Bz there is no division before its root,
+// gas is the step of the inner nodes. With the quadratic times Bz there is no division before its root,
 //
 //	2 dt x^2 + w x - K Bz = 0,   w = a Bz = V Bz + dt (2 Hv - P - M),   root = sqrt(w^2 + 8 dt K Bz)
 //
 // and nothing cancels in x = (root - w)/(4 dt) when w <= 0, nor in V' = (root + w)/(2 Bz) when w > 0; the other follows from x V' = K.
-func (l *Line) cavities(p, m []float64) {
-	g := l.gas
+func (l *Line) gas(p, m []float64) {
+	g := l.cavity
 	n := len(p)
 	m = m[:n]
 	mx, mn := l.max[1:][:n], l.min[1:][:n]
@@ -119,7 +70,7 @@ func (l *Line) cavities(p, m []float64) {
 		head[i] = h
 		gases += vol + old
 		if vol > most[i] {
-			most[i] = vol
+			most[i], g.mostAt[i+1] = vol, l.steps
 		}
 		friction += r * y * (sum - h2) // R|Q|/2 (Qu - Qd)
 		f := (b - r) * y
@@ -133,21 +84,4 @@ func (l *Line) cavities(p, m []float64) {
 		}
 	}
 	g.stored, g.friction = gases/2, 2*friction
-}
-
-func (g *gas) copyTo(dst *gas) *gas {
-	if g == nil {
-		return nil
-	}
-	if dst == nil {
-		n := len(g.v)
-		dst = &gas{v: make([]float64, n), head: make([]float64, n), most: make([]float64, n)}
-	}
-	v, head, most := dst.v, dst.head, dst.most
-	*dst = *g
-	dst.v, dst.head, dst.most = v, head, most
-	copy(v, g.v)
-	copy(head, g.head)
-	copy(most, g.most)
-	return dst
 }

@@ -8,8 +8,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// One step of the cavities against the equations of type gas as they stand there, with small and with large gas volumes.
-func TestCavitiesAgainstTheirEquations(t *testing.T) {
+// One step of the cavities against the equations of type cavity and of Gas as they stand there, with small and with large gas volumes.
+func TestGasAgainstItsEquations(t *testing.T) {
 	signs := map[bool]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(2, 40).Draw(t, "n")
@@ -23,8 +23,8 @@ func TestCavitiesAgainstTheirEquations(t *testing.T) {
 			h[i] = hv[i] + 1 + rapid.Float64Range(0, 100).Draw(t, "h")
 		}
 		l.Set(h, rapid.Float64Range(-0.5, 0.5).Draw(t, "q"))
-		l.Cavities(k, hv)
-		g := l.gas
+		l.Gas(k, hv)
+		g := l.cavity
 		for i := 1; i < n; i++ {
 			if rapid.Bool().Draw(t, "grown") {
 				g.v[i] = math.Pow(10, rapid.Float64Range(-8, -1).Draw(t, "log V"))

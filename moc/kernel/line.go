@@ -20,6 +20,9 @@
 // exactly by the trapezoidal integral of the end flows whatever d is. The shift of P and M by one node a step is a moving base index: the
 // update is in place. Courant number 1 throughout, so there is no interpolation and no numerical damping.
 //
+// A node near vapour head has a cavity, of gas or of vapour: see Line.Gas and Line.Vapour. They work on the rectangular grid with weighting 1, for
+// reasons and with consequences that type cavity gives: a spike of a step or two is of the grid, not of the liquid.
+//
 // The liquid kernel has a plain form and one in vector instructions, which differ in the last digits: see Name.
 //
 // Source: E. B. Wylie, V. L. Streeter, L. Suo, Fluid Transients in Systems, 1993, ch. 3 (characteristics); the two-wave form and the
@@ -57,7 +60,7 @@ type Line struct {
 
 	dl, dr float64 // friction d of the end nodes, m
 
-	gas    *gas    // nil: liquid only
+	cavity *cavity // nil: liquid only
 	memory *memory // nil: quasi-steady friction and an elastic wall
 }
 
@@ -139,8 +142,8 @@ func (l *Line) Interior() {
 	switch {
 	case l.memory != nil:
 		l.memory.step(l, p, m)
-	case l.gas != nil:
-		l.cavities(p, m)
+	case l.cavity != nil:
+		l.parted(p, m)
 	default:
 		liquid.step(l, p, m)
 	}
@@ -193,8 +196,8 @@ func (l *Line) Head(i int) float64 {
 	case l.N:
 		return l.Right.H
 	}
-	if l.gas != nil {
-		return l.gas.head[i]
+	if l.cavity != nil {
+		return l.cavity.head[i]
 	}
 	if l.memory != nil && l.memory.wall != nil {
 		return l.memory.wall.ref[i] + l.memory.wall.eta[i]
@@ -202,7 +205,7 @@ func (l *Line) Head(i int) float64 {
 	return (l.p[l.pb+i] + l.m[l.mb+i]) / 2
 }
 
-// Flow is the flow at node i, m3/s; at a gas cavity the mean of its two sides.
+// Flow is the flow at node i, m3/s; at a cavity the mean of its two sides.
 func (l *Line) Flow(i int) float64 {
 	switch i {
 	case 0:
@@ -223,11 +226,11 @@ func (l *Line) Highest(i int) (float64, int) { return l.max[i] / 2, int(l.maxAt[
 // Lowest is the lowest head at node i and the step at which it was reached.
 func (l *Line) Lowest(i int) (float64, int) { return l.min[i] / 2, int(l.minAt[i]) }
 
-// Storage is the liquid stored by compression and stretching, relative to zero head, less the gas at its inner nodes, m3. It is the
+// Storage is the liquid stored by compression and stretching, relative to zero head, less the cavities at its inner nodes, m3. It is the
 // trapezoidal sum of the heads with a quarter of the friction of the end nodes, (d_N - d_0)/4, which makes the balance exact with friction too.
 func (l *Line) Storage() float64 {
 	s := (l.Left.H+l.Right.H)/2 + (l.dr-l.dl)/4 + l.memory.stretch()
-	if l.gas == nil {
+	if l.cavity == nil {
 		s += l.memory.delay()
 		p, m := l.p[l.pb+1:l.pb+l.N], l.m[l.mb+1:l.mb+l.N]
 		for i := range p {
@@ -235,16 +238,16 @@ func (l *Line) Storage() float64 {
 		}
 		return s * l.Dt / l.B
 	}
-	s += l.gas.friction / 4
-	for _, h := range l.gas.head[1:l.N] {
+	s += l.cavity.friction / 4
+	for _, h := range l.cavity.head[1:l.N] {
 		s += h
 	}
-	return s*l.Dt/l.B - l.gas.stored
+	return s*l.Dt/l.B - l.cavity.stored
 }
 
 // CopyTo copies the state into dst, which must come from the same grid.
 func (l *Line) CopyTo(dst *Line) {
-	p, m, mx, mn, xa, na, w, g, y := dst.p, dst.m, dst.max, dst.min, dst.maxAt, dst.minAt, dst.warn, dst.gas, dst.memory
+	p, m, mx, mn, xa, na, w, g, y := dst.p, dst.m, dst.max, dst.min, dst.maxAt, dst.minAt, dst.warn, dst.cavity, dst.memory
 	*dst = *l
 	dst.p, dst.m, dst.max, dst.min, dst.maxAt, dst.minAt, dst.warn = p, m, mx, mn, xa, na, w
 	copy(p, l.p)
@@ -254,7 +257,7 @@ func (l *Line) CopyTo(dst *Line) {
 	copy(xa, l.maxAt)
 	copy(na, l.minAt)
 	copy(w, l.warn)
-	dst.gas = l.gas.copyTo(g)
+	dst.cavity = l.cavity.copyTo(g)
 	dst.memory = l.memory.copyTo(y)
 }
 
@@ -265,7 +268,7 @@ func (l *Line) Clone() *Line {
 	c.max, c.min = floats(len(l.max), 2), floats(len(l.min), 3)
 	c.maxAt, c.minAt = make([]int32, len(l.maxAt)), make([]int32, len(l.minAt))
 	c.warn = floats(len(l.warn), 4)
-	c.gas, c.memory = nil, nil
+	c.cavity, c.memory = nil, nil
 	l.CopyTo(&c)
 	return &c
 }

@@ -6,7 +6,7 @@ import "math"
 type memory struct {
 	friction *unsteady
 	wall     *wall
-	up, down []float64 // waves arriving at the inner nodes, m; of a line with gas only
+	up, down []float64 // waves arriving at the inner nodes, m; of a line with cavities only
 }
 
 func (l *Line) remember() *memory {
@@ -18,7 +18,7 @@ func (l *Line) remember() *memory {
 
 // step advances the inner nodes. The wall is a change of the waves before and after any form of friction.
 func (y *memory) step(l *Line, p, m []float64) {
-	if l.gas != nil {
+	if l.cavity != nil {
 		y.cavities(l, p, m)
 		return
 	}
@@ -84,7 +84,7 @@ func (y *memory) end(i int, h, q, d float64) (friction, wall float64) {
 	return d, wall
 }
 
-// cavities is the step with gas. Divided by 1 + dw'/dH/2 the equations of a node are those of type gas, with other waves, B and R.
+// cavities is the step with cavities. Divided by 1 + dw'/dH/2 the equations of a node are those of type cavity, with other waves, B and R.
 func (y *memory) cavities(l *Line, p, m []float64) {
 	n := len(p)
 	if y.up == nil {
@@ -98,12 +98,12 @@ func (y *memory) cavities(l *Line, p, m []float64) {
 		y.up[i], y.down[i] = p[i], m[i]
 	}
 	l.B, l.R = (b+half)/c, r/c
-	l.cavities(p, m)
+	l.parted(p, m)
 	resistance, total := l.R/(4*l.B), 0.0
 	for i := range p {
 		friction, wall := y.known(i + 1)
 		rq := resistance * math.Abs(y.up[i]-y.down[i])
-		h, z := l.gas.head[i+1], l.B+rq
+		h, z := l.cavity.head[i+1], l.B+rq
 		up, down := (y.up[i]-h)/z, (h-y.down[i])/z // flows arriving and leaving
 		loss := c*rq + half
 		wall += (c - 1) * h
@@ -118,7 +118,7 @@ func (y *memory) cavities(l *Line, p, m []float64) {
 		}
 	}
 	l.B, l.R = b, r
-	l.gas.friction = total
+	l.cavity.friction = total
 }
 
 // Loss is the friction loss of a reach at node i, unsteady friction included, m: its trapezoidal sum along the line is the friction head.

@@ -26,7 +26,7 @@ type Friction interface {
 // the grid can follow, which lowers the order to about 2/3: with 80 reaches the heads are off by 0.5 % of a Joukowsky head for a valve shut within
 // a step, and by less than 0.1 % for one shut in a quarter of 2L/a (tests, against the exact solution in laminar flow).
 //
-// In a gas cavity the history is that of the mean of the two flows, and of acceleration the first term acts alone.
+// In a cavity the history is that of the mean of the two flows, and of acceleration the first term acts alone.
 type unsteady struct {
 	k         float64 // of acceleration
 	lambda, g float64 // s/m2
@@ -95,7 +95,7 @@ func (u *unsteady) remember(i int, q float64) {
 	}
 }
 
-// step advances the inner nodes of a line without gas. The quadratic loss is that of form.
+// step advances the inner nodes of a line without cavities. The quadratic loss is that of form.
 func (u *unsteady) step(l *Line, p, m []float64) {
 	n := len(p)
 	m = m[:n]
