@@ -17,8 +17,8 @@ import (
 //
 //	q = (C - H)/Z + (K/(H - Hv) - V)/h
 //
-// V the gas volume at the start of the sub-step of h seconds. Both fall as H rises, so that with monotone devices the system has one
-// solution. Newton's method, then damped, then with the sub-step halved.
+// V the gas volume at the start of the sub-step of h seconds; for vapour cavities see pocket. All fall as H rises, so that with monotone devices
+// the system has one solution. Newton's method, then damped, then with the sub-step halved.
 type cluster struct {
 	nodes []int // indices into the run's heads
 	ends  []end
@@ -27,6 +27,9 @@ type cluster struct {
 
 	x, r, dx, jac []float64
 	keep          []float64 // solution at the start of the sub-step
+	h             float64   // the sub-step of the last trial, s
+	pockets       []pocket  // of the nodes
+	parted        bool      // vapour cavities can form
 	iterations    int
 	defect        float64 // volume lost by unfinished continuity, m3
 
@@ -43,8 +46,9 @@ type end struct {
 	c0, c1 float64 // arriving wave at the start and end of the step
 	z, zq  float64
 	gas    bool
+	vapour bool
 	k, hv  float64
-	v      float64 // gas volume at the start of the sub-step, m3
+	v      float64 // volume of the cavity at the start of the sub-step, m3
 }
 
 // joint is a device in a cluster.
@@ -81,9 +85,10 @@ func (e *end) arrive() {
 	e.z = e.line.Impedance(s.Q)
 	e.c0 = s.H + sign*e.z*s.Q
 	e.c1 = c
-	e.gas = e.line.HasCavities()
-	if e.gas {
-		e.k, e.hv, e.v = e.line.EndGas(e.right)
+	if e.line.HasCavities() {
+		e.k, e.hv, e.v = e.line.EndCavity(e.right)
+		e.gas = e.k > 0
+		e.vapour = !e.gas
 	}
 }
 
@@ -107,8 +112,8 @@ func (e *end) finish(h float64) {
 	} else {
 		e.line.SetLeft(h, -q, e.zq)
 	}
-	if e.gas {
-		e.line.SetEndGas(e.right, e.v)
+	if e.gas || e.vapour {
+		e.line.SetEndCavity(e.right, e.v)
 	}
 }
 
@@ -116,6 +121,7 @@ func (c *cluster) prepare() {
 	c.n = len(c.nodes) + len(c.devs)
 	c.x, c.r, c.dx, c.keep = make([]float64, c.n), make([]float64, c.n), make([]float64, c.n), make([]float64, c.n)
 	c.jac = make([]float64, c.n*c.n)
+	c.pockets = make([]pocket, len(c.nodes))
 	for i := range c.devs {
 		d := &c.devs[i]
 		d.z = 1000 // where there is no pipe
@@ -130,6 +136,7 @@ func (c *cluster) prepare() {
 // assemble fills residual and Jacobian at the trial x for the end, at fraction f of the step, of a sub-step dt from time t.
 func (c *cluster) assemble(t, dt, f float64, demand []float64) {
 	n, nn := c.n, len(c.nodes)
+	c.h = dt
 	for i := range c.jac {
 		c.jac[i] = 0
 	}
@@ -154,12 +161,14 @@ func (c *cluster) assemble(t, dt, f float64, demand []float64) {
 		c.r[row] = eq.R
 		c.jac[row*n+row] = eq.RQ
 		if d.a >= 0 {
-			c.jac[row*n+d.a] = eq.RA
+			_, hx := c.head(d.a)
+			c.jac[row*n+d.a] = eq.RA * hx
 			c.r[d.a] -= q
 			c.jac[d.a*n+row] -= 1
 		}
 		if d.b >= 0 {
-			c.jac[row*n+d.b] = eq.RB
+			_, hx := c.head(d.b)
+			c.jac[row*n+d.b] = eq.RB * hx
 			c.r[d.b] += q
 			c.jac[d.b*n+row] += 1
 		}
@@ -171,10 +180,10 @@ func (c *cluster) at(d *joint, i int) (q, ha, hb float64) {
 	q = c.x[len(c.nodes)+i]
 	ha, hb = d.ha[0]+d.f*(d.ha[1]-d.ha[0]), d.hb[0]+d.f*(d.hb[1]-d.hb[0])
 	if d.a >= 0 {
-		ha = c.x[d.a]
+		ha, _ = c.head(d.a)
 	}
 	if d.b >= 0 {
-		hb = c.x[d.b]
+		hb, _ = c.head(d.b)
 	}
 	return q, ha, hb
 }
@@ -367,7 +376,9 @@ func (c *cluster) accept(t, dt, f float64, demand []float64) {
 		}
 	}
 	for i := range c.nodes {
-		if e := c.gasAt(i); e != nil {
+		if c.pockets[i].end >= 0 {
+			c.fill(i, c.r[i])
+		} else if e := c.gasAt(i); e != nil {
 			e.v -= c.r[i] * dt
 		} else {
 			c.defect += math.Abs(c.r[i]) * dt
@@ -401,6 +412,9 @@ func (c *cluster) touch(t, dt, f float64, demand []float64) {
 		d.dev.Touch(rq, ra, rb)
 		if ok && c.touched != nil {
 			c.touched(d, t, w, q/cv.Area, hb, rb)
+		}
+		for k := range c.nodes {
+			c.x[k], _ = c.head(k)
 		}
 		c.x[nn+i] = rq
 	}

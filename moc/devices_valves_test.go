@@ -366,7 +366,7 @@ func TestValvesNeverFail(t *testing.T) {
 		for _, d := range n.Devices {
 			require.Empty(t, d.Check())
 		}
-		r, run := ran(t, n, 4, Settings{Step: 0.005, Liquid: deep < vapour})
+		r, run := ran(t, n, 4, Settings{Step: 0.005, Liquid: deep < vapour, Cavities: rapid.SampledFrom(CavityForms()).Draw(t, "cavities")})
 		require.Less(t, r.Numerics.VolumeResidual, 1e-9)
 		notes := func(d interface{ Notes() []string }) int { return min(len(d.Notes()), 1) }
 		air += notes(deviceOf[*device.AirValve](run, "air"))

@@ -20,8 +20,9 @@ type Settings struct {
 	ReachesAtValve   int      // least reaches of a pipe that touches a check valve; 0: 4
 	ReachesInLongest int      // least reaches of the longest pipe; 0: 100
 	Friction         Friction // how the wall resists unsteady flow
-	Liquid           bool     // never form gas cavities: for checks against closed forms that go below vapour head
-	GasFraction      float64  // free gas at atmospheric pressure in the gas-cavity kernel; 0: 1e-7
+	Liquid           bool     // never form cavities: for checks against closed forms that go below vapour head
+	Cavities         Cavities // what the cavities hold that form near vapour head
+	GasFraction      float64  // free gas at atmospheric pressure in gas cavities; 0: 1e-7
 	Samples          int      // most steps kept in the histories, some thousands at the least; 0: 200 000, or fewer so that all histories hold 5e7 values
 	AlwaysOpen       bool     // hold every disc of the tripped units at its steady opening: the installation's own deceleration
 	Progress         func(done float64)
@@ -37,7 +38,7 @@ type Result struct {
 	Pipes    []PipeTrace // without the columns that stand for the liquid in pump and suction
 	Nodes    []NodeTrace
 	Forces   []ForceTrace  // on the straight runs of the pipes with bends
-	Columns  []ColumnTrace // on the pump side of check valves, where gas cavities formed
+	Columns  []ColumnTrace // on the pump side of check valves, where cavities formed
 	Numerics Numerics
 	Warnings []string
 }
@@ -82,6 +83,7 @@ type PipeTrace struct {
 	MaxTime               []float64 // s
 	MinTime               []float64
 	MaxCavity             []float64 // largest cavity volume at each node, m3; nil when the liquid kernel sufficed
+	MaxCavityTime         []float64 // s
 }
 
 // NodeTrace is the history of a named node.
@@ -123,7 +125,7 @@ type Numerics struct {
 	LengthChangeMax  float64 // greatest relative change of a pipe's length
 	LengthChangePipe string
 	VolumeResidual   float64 // of the volume passed
-	CavityFrom       float64 // s at which the first pipe went on with gas cavities; negative: none did
+	CavityFrom       float64 // s from which the first pipe could part in cavities; negative: none did
 	Kernel           string  // "liquid (AVX2)" or "liquid (AVX2); from 1.23 s gas cavities in 2 of 7 pipes"; results of different kernels differ by rounding
 	Iterations       int     // Newton iterations in all clusters
 }

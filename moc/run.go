@@ -2,7 +2,6 @@ package moc
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -28,7 +27,7 @@ type run struct {
 	step     int
 	audit    audit
 	rec      *recorder
-	cavityAt float64 // s at which the first pipe turned to the gas-cavity kernel; negative: none
+	cavityAt float64 // s at which the first pipe was given cavities; negative: none
 	kept     *checkpoint
 }
 
@@ -46,7 +45,7 @@ type checkpoint struct {
 
 const (
 	checkpointEvery = 256
-	vapourMargin    = 1.0 // m above vapour head at which gas cavities are let in
+	vapourMargin    = 1.0 // m above vapour head at which cavities are let in
 )
 
 // start builds the running network from its steady state.
@@ -178,9 +177,7 @@ func (r *run) advance() error {
 	t := float64(r.step) * dt
 	r.levels(t + dt)
 	for _, c := range r.clusters {
-		for i := range c.ends {
-			c.ends[i].arrive()
-		}
+		c.arrive()
 	}
 	for i := range r.loose {
 		r.loose[i].arrive()
@@ -250,42 +247,6 @@ func (r *run) placeOf(c *cluster) string {
 		return r.m.nodes[c.nodes[0]].name
 	}
 	return r.m.links[c.devs[0].link].name
-}
-
-// low tells whether a pipe without gas cavities came near vapour head.
-func (r *run) low() bool {
-	for _, l := range r.lines {
-		if l.Low && !l.HasCavities() {
-			return true
-		}
-	}
-	return false
-}
-
-// cavitate turns the pipes that came near vapour head to the gas-cavity kernel, from the last checkpoint on.
-func (r *run) cavitate() {
-	var which []int
-	for i, l := range r.lines {
-		if l.Low && !l.HasCavities() {
-			which = append(which, i)
-		}
-	}
-	r.restore()
-	alpha := r.s.GasFraction
-	if alpha == 0 {
-		alpha = 1e-7
-	}
-	for _, i := range which {
-		c := &r.m.pipes[i]
-		n := r.grid.reaches[i]
-		reach := c.area * c.a * r.grid.dt
-		r.lines[i].Cavities(alpha*reach*r.m.net.Atmosphere/r.m.gamma, r.vapourHeads(i, n))
-	}
-	if r.cavityAt < 0 {
-		r.cavityAt = float64(r.step) * r.grid.dt
-	}
-	r.audit.rebase(r)
-	r.keep()
 }
 
 // keep makes a checkpoint of the present state.
@@ -389,18 +350,4 @@ func (r *run) last() int {
 		seated = math.Max(seated, s[k].Time)
 	}
 	return int(math.Min(seated+sp.say, sp.end) / r.grid.dt)
-}
-
-// kernelName says in words which kernels ran.
-func (r *run) kernelName() string {
-	if r.cavityAt < 0 {
-		return "liquid (" + kernel.Name() + ")"
-	}
-	n, of := 0, len(r.lines)
-	for _, l := range r.lines {
-		if l.HasCavities() {
-			n++
-		}
-	}
-	return fmt.Sprintf("liquid ("+kernel.Name()+"); from %.3g s gas cavities in %d of %d pipes", r.cavityAt, n, of)
 }

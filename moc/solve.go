@@ -116,7 +116,8 @@ func (r *run) pipe(i int, st *steady) PipeTrace {
 		t.Max, t.Min = append(t.Max, top), append(t.Min, low)
 		t.MaxTime, t.MinTime = append(t.MaxTime, float64(at)*r.grid.dt), append(t.MinTime, float64(lowAt)*r.grid.dt)
 		if l.HasCavities() {
-			t.MaxCavity = append(t.MaxCavity, l.LargestCavity(k))
+			v, at := l.LargestCavity(k)
+			t.MaxCavity, t.MaxCavityTime = append(t.MaxCavity, v), append(t.MaxCavityTime, float64(at)*r.grid.dt)
 		}
 	}
 	return t
@@ -135,7 +136,8 @@ func (r *run) columns() []ColumnTrace {
 			for k := range r.grid.reaches[i] + 1 {
 				h, _ := l.Highest(k)
 				t.Highest = math.Max(t.Highest, h-c.elevationAt(0))
-				t.Cavity = math.Max(t.Cavity, l.LargestCavity(k))
+				v, _ := l.LargestCavity(k)
+				t.Cavity = math.Max(t.Cavity, v)
 			}
 			out = append(out, t)
 		}

@@ -79,9 +79,15 @@ func TestSteadyStaysSteady(t *testing.T) {
 	}
 }
 
-// The time loop allocates nothing: steps, records, checkpoints and audits, through the trip, the slam and the gas cavities after it.
+// The time loop allocates nothing: steps, records, checkpoints and audits, through the trip, the slam and the cavities after it.
 func TestNoAllocation(t *testing.T) {
-	r := started(t, tripOne(t, liftStation(t, 2), "swing", 20), Settings{})
+	for _, form := range CavityForms() {
+		t.Run("cavities="+form.String(), func(t *testing.T) { testNoAllocation(t, form) })
+	}
+}
+
+func testNoAllocation(t *testing.T, form Cavities) {
+	r := started(t, tripOne(t, liftStation(t, 2), "swing", 20), Settings{Cavities: form})
 	step := func() {
 		if r.low() {
 			r.cavitate()
@@ -104,10 +110,13 @@ func TestNoAllocation(t *testing.T) {
 
 // One step of the built-in example, as node updates per second: pipes, clusters, discs, rotor and records.
 func BenchmarkStep(b *testing.B) {
-	for _, typ := range []string{"swing", "axial spring"} {
-		b.Run("case=lift-station/valve="+typ, func(b *testing.B) {
-			p := tripOne(b, liftStation(b, 2), typ, 11)
-			r := started(b, p, Settings{})
+	for _, c := range []struct {
+		typ  string
+		form Cavities
+	}{{"swing", GasCavity}, {"swing", VapourCavity}, {"axial spring", GasCavity}} {
+		b.Run("case=lift-station/valve="+c.typ+"/cavities="+c.form.String(), func(b *testing.B) {
+			p := tripOne(b, liftStation(b, 2), c.typ, 11)
+			r := started(b, p, Settings{Cavities: c.form})
 			b.ReportAllocs()
 			for b.Loop() {
 				if r.low() {
@@ -115,7 +124,7 @@ func BenchmarkStep(b *testing.B) {
 				}
 				if float64(r.step)*r.grid.dt > 11 {
 					b.StopTimer()
-					r = started(b, p, Settings{})
+					r = started(b, p, Settings{Cavities: c.form})
 					b.StartTimer()
 				}
 				if err := r.advance(); err != nil {

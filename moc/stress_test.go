@@ -56,7 +56,7 @@ func TestAnyStation(t *testing.T) {
 		require.NoError(t, err)
 		units := rapid.IntRange(1, 3).Draw(t, "units")
 		r, err := Solve(context.Background(), Problem{Network: &n, Valves: []valve.Valve{v}, Until: 1.5,
-			Events: []network.Event{{Kind: network.Trip, Target: "lift", Units: units, Time: 0.5}}}, Settings{ReachesInLongest: 30})
+			Events: []network.Event{{Kind: network.Trip, Target: "lift", Units: units, Time: 0.5}}}, Settings{ReachesInLongest: 30, Cavities: rapid.SampledFrom(CavityForms()).Draw(t, "cavities")})
 		if err != nil {
 			if errors.Is(err, ErrNoSteady) || errors.Is(err, ErrGrid) {
 				return
