@@ -5,76 +5,111 @@ import (
 	"math"
 )
 
-// axial is a disc that lifts along the axis of the bore against a spring; y is its lift.
+// axial is a body that lifts along a straight path, a disc or a ball; y is its lift.
 //
-//	M = m + m_l,   seat area A_s = (1 - beta^2) A,   sweep = A_s/A
-//	curtain area ratio = 4 (1 + beta) y/D,   an outer edge and, in a ring of inner over outer diameter beta, an inner one
+//	closing force = weight + F_0 + k y,   weight = m g (1 - rho/rho_s) sin(psi + phi)
+//	seat force = dp A_s,   sweep = A_s/A
 //	F_open = F_0 + k s + weight = C_F rho/2 V_open^2 A
-//	weight = m g (1 - rho/rho_s) sin(phi)
 //
-// C_F is the force coefficient of the open disc on the bore (drop and momentum, 1.5-3, common practice). The load coefficient on the
-// seat area is C_F A/A_s at the stop and everywhere that of the open disc plus the drop across the gap (GapLoad): the flow
-// round the open disc changes little with lift, the gap's share grows as 1/y^2.
+// psi is the angle of the path to the pipe, 0 along its axis, and phi the slope of the pipe. C_F is the force coefficient of the open
+// disc on the bore (drop and momentum, 1.5-3 for a disc on the axis, common practice). The load coefficient on the seat area is
+// C_F A/A_s at the stop and everywhere that of the open disc plus the drop across the gap (GapLoad): the flow round the open disc
+// changes little with lift, the gap's share grows as 1/y^2.
 type axial struct {
 	Body
-	beta       float64
-	discMass   float64
-	density    float64 // of the disc
-	liquidMass float64
-	travel     float64
-	preload    float64
-	rate       float64
-	force      float64 // C_F
+	seat        float64 // A_s/A
+	mass        float64 // m, kg
+	density     float64 // rho_s, kg/m3
+	inertia     float64 // M, kg
+	path        float64 // psi, rad
+	travel      float64 // s, m
+	spring      Spring
+	force       float64 // C_F
+	conductance Func    // unless a loss table is given
+	name        string  // of what moves
+	needs       string  // what makes a closing force
 }
 
-func (a axial) weight() float64 {
-	return a.discMass * a.Gravity * a.submerged(a.density) * math.Sin(a.Slope)
+// Weight is the force, N, with which a body of the given mass, kg, and density, kg/m3, closes on a path at the angle psi, rad, to the pipe.
+func (b Body) Weight(mass, density, psi float64) float64 {
+	sin := math.Sin(psi + b.Slope)
+	if math.Abs(sin) < 1e-12 { // across the vertical
+		sin = 0
+	}
+	return mass * b.Gravity * b.submerged(density) * sin
+}
+
+// disc is a disc, or a ring of inner over outer diameter beta, that lifts along the axis of its seat:
+//
+//	M = m + m_l,   A_s = (1 - beta^2) A,   curtain area ratio = 4 (1 + beta) y/D
+//
+// an outer edge and, in a ring, an inner one.
+func disc(b Body, beta, mass, density, liquid, travel float64, s Spring, force float64) axial {
+	return axial{
+		Body: b, seat: 1 - beta*beta, mass: mass, density: density, inertia: mass + liquid, travel: travel, spring: s, force: force,
+		conductance: NewCurtain(b.LossOpen, b.Contraction, 4*(1+beta)/b.Bore, travel),
+		name:        "disc",
+		needs:       "a stronger spring",
+	}
 }
 
 func (a axial) law() (*Law, error) {
 	if err := a.check(); err != nil {
 		return nil, err
 	}
-	if !(a.beta >= 0 && a.beta < 1) {
-		return nil, fmt.Errorf("%w: ratio of ring diameters = %g must be from 0 to below 1", ErrLaw, a.beta)
+	if !(a.seat > 0 && a.seat <= 1) {
+		return nil, fmt.Errorf("%w: seat area over bore area = %g must be above 0 and at most 1", ErrLaw, a.seat)
 	}
-	if !(a.density > 0) || !(a.discMass > 0) {
-		return nil, fmt.Errorf("%w: moving mass %g kg and disc density %g kg/m3 must be above zero", ErrLaw, a.discMass, a.density)
+	if !(a.density > 0) || !(a.mass > 0) {
+		return nil, fmt.Errorf("%w: moving mass %g kg and density %g kg/m3 must be above zero", ErrLaw, a.mass, a.density)
 	}
-	if !(a.preload+a.weight() > 0) || !(a.preload+a.rate*a.travel+a.weight() > 0) {
-		if a.weight() >= 0 {
-			return nil, fmt.Errorf("%w: nothing closes the disc: the preload of its spring is %.3g N and its weight does not press it on its seat in this pipe", ErrLaw, a.preload)
-		}
-		return nil, fmt.Errorf("%w: the spring, %.3g N on the seat, does not carry the weight of the disc, %.3g N, in this falling pipe: the disc does not close",
-			ErrLaw, a.preload, -a.weight())
+	weight := a.Weight(a.mass, a.density, a.path)
+	if err := a.closes(weight); err != nil {
+		return nil, err
 	}
-	ratio := 1 - a.beta*a.beta
-	conductance, err := a.conductance(NewCurtain(a.LossOpen, a.Contraction, 4*(1+a.beta)/a.Bore, a.travel), a.travel)
+	conductance, err := a.Body.conductance(a.conductance, a.travel)
 	if err != nil {
 		return nil, err
 	}
-	load, err := a.load(Constant(a.force/ratio), conductance, a.travel, ratio)
+	load, err := a.load(Constant(a.force/a.seat), conductance, a.travel, a.seat)
 	if err != nil {
 		return nil, err
 	}
 	l := &Law{
 		Travel:      a.travel,
-		Inertia:     a.discMass + a.liquidMass,
-		Area:        ratio * a.area(),
+		Inertia:     a.inertia,
+		Area:        a.seat * a.area(),
 		Arm:         1,
 		Density:     a.Density,
 		Conductance: conductance,
 		Load:        load,
-		Sweep:       Constant(ratio),
-		Weight:      Constant(a.weight()),
-		Preload:     a.preload,
-		SpringRate:  a.rate,
+		Sweep:       Constant(a.seat),
+		Weight:      Constant(weight),
+		Preload:     a.spring.Preload,
+		SpringRate:  a.spring.Rate,
 		Damper:      a.Damper,
 		Friction:    a.Friction,
 		Leak:        a.Leak,
 		Restitution: a.Restitution,
 	}
 	return l, l.Check()
+}
+
+// closes says why a disc does not close, and what would make it.
+func (a axial) closes(weight float64) error {
+	preload := a.spring.Preload
+	switch {
+	case preload+weight > 0 && preload+a.spring.Rate*a.travel+weight > 0:
+		return nil
+	case a.density < a.Density && weight < 0 && preload == 0:
+		return fmt.Errorf("%w: the %s, %.4g kg/m3, floats in the fluid, %.4g kg/m3, and does not close; it needs %s", ErrLaw, a.name, a.density, a.Density, a.needs)
+	case preload == 0:
+		return fmt.Errorf("%w: nothing closes the %s: its weight does not press it on its seat in this pipe; it needs %s", ErrLaw, a.name, a.needs)
+	case weight >= 0:
+		return fmt.Errorf("%w: nothing closes the %s: the preload of its spring is %.3g N; it needs %s", ErrLaw, a.name, preload, a.needs)
+	}
+	return fmt.Errorf("%w: the spring, %.3g N on the seat, does not carry the weight of the %s, %.3g N, in this falling pipe: it does not close; it needs %s",
+		ErrLaw, preload, a.name, -weight, a.needs)
 }
 
 // Spring is the closing spring of a lifting disc, N and N/m.

@@ -1,5 +1,7 @@
 package valve
 
+import "fmt"
+
 // AxialSpring is a spring-closed ring disc in a compact body. Its two edges open the gap within a short travel.
 type AxialSpring struct {
 	Body
@@ -14,5 +16,8 @@ type AxialSpring struct {
 
 // Law is the ring disc's law of motion.
 func (a AxialSpring) Law() (*Law, error) {
-	return axial{a.Body, a.RingRatio, a.DiscMass, a.DiscDensity, a.LiquidMass, a.Travel, a.Spring.Preload, a.Spring.Rate, a.Force}.law()
+	if !(a.RingRatio >= 0 && a.RingRatio < 1) {
+		return nil, fmt.Errorf("%w: ratio of ring diameters = %g must be from 0 to below 1", ErrLaw, a.RingRatio)
+	}
+	return disc(a.Body, a.RingRatio, a.DiscMass, a.DiscDensity, a.LiquidMass, a.Travel, a.Spring, a.Force).law()
 }

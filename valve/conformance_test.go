@@ -47,6 +47,10 @@ func everyValve(t require.TestingT) map[string]valve.Valve {
 		"spring downflow":      {"axial spring", nil, down},
 		"spring friction":      {"axial spring", set{"guide friction": 20, "damper": 100}, level},
 		"nozzle strong spring": {"nozzle", set{"full-open velocity": 2.5}, level},
+		"tilting upflow":       {"tilting disc", nil, up},
+		"lift spring":          {"lift", set{"preload": 20, "spring rate": 500}, up},
+		"lever against":        {"swing lever", set{"counterweight": 2, "counterweight arm": -0.2}, level},
+		"heavy class":          {"tilting disc steep", set{"pressure class": 100}, level},
 		"closes late":          {"ideal", set{"closes at": 0.4}, level},
 	} {
 		add(name, valve.Spec{Type: c.kind, Size: 0.25, Set: c.set}, c.setting)

@@ -1,7 +1,7 @@
 package valve
 
-// Nozzle is a spring-closed solid disc in a streamlined body: the least flow area lies behind the open disc, which gives a
-// high load at a low loss (Botros, nozzle check valve springs, ASME GT2011, abstract read).
+// Nozzle is a spring-closed solid disc. In a streamlined body the least flow area lies behind the open disc, which gives a
+// high load at a low loss (Botros, nozzle check valve springs, ASME GT2011, abstract read); a compact body costs more.
 type Nozzle struct {
 	Body
 	DiscMass    float64 // kg
@@ -14,5 +14,5 @@ type Nozzle struct {
 
 // Law is the solid disc's law of motion.
 func (n Nozzle) Law() (*Law, error) {
-	return axial{n.Body, 0, n.DiscMass, n.DiscDensity, n.LiquidMass, n.Travel, n.Spring.Preload, n.Spring.Rate, n.Force}.law()
+	return disc(n.Body, 0, n.DiscMass, n.DiscDensity, n.LiquidMass, n.Travel, n.Spring, n.Force).law()
 }

@@ -32,7 +32,8 @@ type Datum struct {
 	Value  float64
 	Unit   string // SI
 	Origin Origin
-	Status string // how well it is known, or its source
+	Status string  // how well it is known, or its source
+	Spread float64 // fraction by which it may differ either way; 0 unknown, or known as given
 }
 
 // Valve is a check valve ready to run, with the record of its data.

@@ -12,8 +12,8 @@ import (
 //	A_s = pi D_d^2/4,   seat moment = dp A_s L,   sweep = A_s L/A,   gap area ratio = 4 L y/D
 //	C = C_form(y) + (zeta - zeta_open),   C_form: Plate;   zeta: EdgeJet
 //
-// The area A_s of the disc bears the pressure drop and displaces the liquid, so that a slow motion does as much work on the disc, dp A_s L dy, as
-// it takes from the liquid, dp A sweep dy; A is the area of the bore.
+// The counterweight hangs outside: its inertia counts and no liquid carries it. The whole area A_s of the disc bears the pressure
+// drop and displaces the liquid.
 //
 // C_form on the stop follows from the balance of moments there at the full-open velocity, its shape from the force on an inclined
 // plate; the drop across the gap is added (GapLoad), so that the moment tends to dp A_s L on the seat. In a duct the axial force on the
@@ -66,53 +66,29 @@ func (s Swing) LoadCoefficient() float64 {
 	if s.FullOpenVelocity == 0 {
 		return s.LoadOpen
 	}
-	w, _ := s.weight().At(s.Travel)
-	return 2 * (w + s.Preload + s.SpringRate*s.Travel) / (s.Density * s.FullOpenVelocity * s.FullOpenVelocity * s.area() * s.Arm)
+	return s.hinged().loadAt(s.FullOpenVelocity)
+}
+
+func (s Swing) hinged() hinged {
+	return hinged{
+		Body:       s.Body,
+		inertia:    s.Inertia(),
+		seat:       s.DiscDiameter * s.DiscDiameter / (s.Bore * s.Bore),
+		arm:        s.Arm,
+		gap:        4 * s.Arm / s.Bore,
+		travel:     s.Travel,
+		weight:     s.weight(),
+		preload:    s.Preload,
+		springRate: s.SpringRate,
+	}
 }
 
 // Law is the swing disc's law of motion.
 func (s Swing) Law() (*Law, error) {
-	if err := s.check(); err != nil {
-		return nil, err
-	}
-	if !(s.Travel > 0 && s.Travel < 89*math.Pi/180) {
-		return nil, fmt.Errorf("%w: travel of a swing disc = %.1f° must be between 0 and 89°", ErrLaw, s.Travel*180/math.Pi)
-	}
 	if !(s.DiscDensity > s.Density) {
 		return nil, fmt.Errorf("%w: the disc, %g kg/m3, floats in the fluid, %g kg/m3", ErrLaw, s.DiscDensity, s.Density)
 	}
-	c := s.LoadCoefficient()
-	conductance, err := s.conductance(NewEdgeJet(s.LossOpen, s.Contraction, 4*s.Arm/s.Bore, s.Travel), s.Travel)
-	if err != nil {
-		return nil, err
-	}
-	seat := s.DiscDiameter * s.DiscDiameter / (s.Bore * s.Bore)
-	load, err := s.load(Plate{AtStop: c / seat, Stop: s.Travel}, conductance, s.Travel, seat)
-	if err != nil {
-		return nil, err
-	}
-	l := &Law{
-		Travel:      s.Travel,
-		Inertia:     s.Inertia(),
-		Area:        seat * s.area(),
-		Arm:         s.Arm,
-		Density:     s.Density,
-		Conductance: conductance,
-		Load:        load,
-		Sweep:       Constant(seat * s.Arm),
-		Weight:      s.weight(),
-		Preload:     s.Preload,
-		SpringRate:  s.SpringRate,
-		Damper:      s.Damper,
-		Friction:    s.Friction,
-		Leak:        s.Leak,
-		Restitution: s.Restitution,
-	}
-	if err := l.Check(); err != nil {
-		if s.Slope < 0 {
-			return nil, fmt.Errorf("%w; the pipe falls in the direction of flow: a swing disc needs a level or rising pipe, or a spring", err)
-		}
-		return nil, err
-	}
-	return l, nil
+	h := s.hinged()
+	h.load = s.LoadCoefficient()
+	return h.law("swing disc")
 }

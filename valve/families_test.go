@@ -1,0 +1,153 @@
+package valve
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/integrate/quad"
+)
+
+func water(bore float64) Body {
+	return Body{Bore: bore, Density: 1000, Gravity: 9.81, LossOpen: 0.8, Contraction: 0.65}
+}
+
+func tilting() TiltingDisc {
+	return TiltingDisc{
+		Body: water(0.3), DiscDiameter: 0.315, DiscMass: 15, DiscDensity: 7850, LiquidMass: TiltingLiquidMass(1000, 0.315, 0.045),
+		Eccentricity: 0.045, Travel: 1.1, SeatAngle: 0.26, FullOpenVelocity: 1.5,
+	}
+}
+
+func rubberFlap() Flap {
+	return Flap{
+		Body: water(0.3), FlapMass: 4, FlapDensity: 1800, LiquidMass: 18, Arm: 0.23, Travel: 0.61, SeatAngle: math.Pi / 4, FullOpenVelocity: 2,
+	}
+}
+
+// A pendulum that falls from its stop to its seat without a spring and without flow: M w^2/2 = W (cos b - cos(y + b)).
+func TestHingedFall(t *testing.T) {
+	lever := swingS()
+	lever.Counterweight, lever.CounterweightArm, lever.SeatAngle = 3, 0.4, 0.1
+	for name, make := range map[string]func() (*Law, error){"tilting": tilting().Law, "flap": rubberFlap().Law, "lever": lever.Law} {
+		l, err := make()
+		require.NoError(t, err)
+		w := l.Weight.(Sine)
+		require.Positive(t, w.Phase)
+		_, s := fall(l, State{Y: l.Travel, Fresh: true}, 1e-4)
+		exact := math.Sqrt(2 * w.Amplitude * (math.Cos(w.Phase) - math.Cos(l.Travel+w.Phase)) / l.Inertia)
+		require.InEpsilon(t, exact, -s.W, 2e-5, name)
+	}
+	// The weight on the lever counts in full: no liquid carries it.
+	require.InEpsilon(t, 145.5254*0.18+3*9.81*0.4, lever.weight().Amplitude, 1e-6)
+	require.InEpsilon(t, 1.098110+3*0.16, lever.Inertia(), 1e-6)
+}
+
+// The two parts of a tilting disc, by sums over strips of the disc: moment and swept volume per radian, and the gap along the edge.
+func TestTiltingGeometry(t *testing.T) {
+	d := tilting()
+	r, e := d.DiscDiameter/2, d.Eccentricity
+	strip := func(x float64) float64 { return 2 * math.Sqrt(r*r-x*x) } // x from the centre, downwards; the pin is at -e
+	part := func(from, to float64) float64 {
+		return quad.Fixed(func(x float64) float64 { return (x + e) * strip(x) }, from, to, 2000, nil, 0)
+	}
+	lower, upper := part(-e, r), part(-r, -e)
+	require.Positive(t, lower)
+	require.Negative(t, upper)
+	l, err := d.Law()
+	require.NoError(t, err)
+	sweep, _ := l.Sweep.At(0)
+	require.InEpsilon(t, lower+upper, l.Area*l.Arm, 1e-5)
+	require.InEpsilon(t, lower+upper, d.area()*sweep, 1e-5)
+
+	edge := quad.Fixed(func(p float64) float64 { return math.Abs(e+d.Bore/2*math.Cos(p)) * d.Bore / 2 }, 0, 2*math.Pi, 20000, nil, 0)
+	require.InEpsilon(t, edge/d.area(), d.hinged().gap, 1e-5)
+	// With the pin at the edge it is a swing disc of arm D/2, with the pin in the centre the gap is 4/pi.
+	d.Eccentricity = d.Bore / 2
+	require.InEpsilon(t, 2, d.hinged().gap, 1e-12)
+	d.Eccentricity = 0
+	require.InEpsilon(t, 4/math.Pi, d.hinged().gap, 1e-12)
+
+	// Added inertia of a disc about its diameter, 16/45 rho R^5.
+	require.InEpsilon(t, 16./45*1000*math.Pow(r, 5), TiltingLiquidMass(1000, 2*r, 0)*r*r/4, 1e-12)
+}
+
+func TestFlapGeometry(t *testing.T) {
+	f := rubberFlap()
+	a, b := f.long(), f.Bore/2
+	around := quad.Fixed(func(p float64) float64 {
+		sin, cos := math.Sincos(p)
+		return (f.Arm + a*cos) * math.Hypot(a*sin, b*cos)
+	}, 0, 2*math.Pi, 2000, nil, 0)
+	require.InEpsilon(t, around/f.area(), f.hinged().gap, 1e-6)
+	require.InEpsilon(t, math.Pi*a*b, f.hinged().seat*f.area(), 1e-12)
+	// Upright and hinged far away, the gap is that of a swing disc.
+	f.SeatAngle = 0
+	require.InEpsilon(t, 4*f.Arm/f.Bore, f.hinged().gap, 1e-12)
+	// A cantilever of length l with a moment T at its end turns by T l/(E I), I = b t^3/12.
+	require.InEpsilon(t, 6e6*(0.18*math.Pow(0.02, 3)/12)/0.03, RubberRate(6e6, 0.18, 0.02, 0.03), 1e-12)
+}
+
+func TestPlateForce(t *testing.T) {
+	require.InEpsilon(t, 2*math.Pi/(4+math.Pi), PlateForce(0), 1e-12) // broadside, 0.88
+	p := Plate{AtStop: 0.5, Stop: 0.6, Lean: 0.8}
+	at, _ := p.At(0.3)
+	require.InEpsilon(t, 0.5*PlateForce(1.1)/PlateForce(1.4), at, 1e-12)
+}
+
+// A lift disc falls in still liquid that does not resist with a constant acceleration.
+func TestLiftFall(t *testing.T) {
+	l, err := Lift{
+		Body: water(0.1), DiscMass: 0.45, DiscDensity: 7850, LiquidMass: DiscLiquidMass(1000, 0.1), PathAngle: math.Pi / 2, Travel: 0.025, Force: 1,
+	}.Law()
+	require.NoError(t, err)
+	a := 0.45 * 9.81 * (1 - 1000./7850) / (0.45 + 1000*0.001/3)
+	time, s := fall(l, State{Y: l.Travel, Fresh: true}, 1e-5)
+	require.InEpsilon(t, math.Sqrt(2*0.025/a), time, 1e-3) // the first step is of first order
+	require.InEpsilon(t, math.Sqrt(2*0.025*a), -s.W, 1e-3)
+}
+
+// A dashpot lets the disc close at the rate at which its moment carries the closing moment; oil leaves as fast as the piston drives it.
+func TestDashpot(t *testing.T) {
+	const oil, piston, arm, orifice, rate = 870., 0.06, 0.09, 0.006, 0.4
+	c := Dashpot(oil, piston, arm, orifice)
+	flow := math.Pi / 4 * piston * piston * arm * rate
+	jet := flow / (0.6 * math.Pi / 4 * orifice * orifice)
+	require.InEpsilon(t, oil/2*jet*jet*math.Pi/4*piston*piston*arm, c*rate*rate, 1e-12)
+
+	l := springS()
+	l.SpringRate, l.Damper = 0, Damper{Coefficient: 5000, Span: 0.5}
+	_, s := fall(l, State{Y: l.Travel, Fresh: true}, 1e-4)
+	require.InEpsilon(t, math.Sqrt(92./5000), -s.W, 2e-3)
+}
+
+func TestImpossibleFamilies(t *testing.T) {
+	steep := tilting()
+	steep.Slope = -1
+	central := tilting()
+	central.Eccentricity = 0.2
+	floating := tilting()
+	floating.DiscDensity = 900
+	down := rubberFlap()
+	down.Slope = -math.Pi / 2
+	across := Lift{Body: water(0.1), DiscMass: 0.45, DiscDensity: 7850, PathAngle: math.Pi / 2, Travel: 0.025, Force: 1}
+	across.Slope = math.Pi / 2
+	sprung := across
+	sprung.Spring = Spring{Preload: 5}
+	for name, c := range map[string]struct {
+		law  func() (*Law, error)
+		text string
+	}{
+		"tilting disc in a falling pipe": {steep.Law, "a tilting disc needs a level or rising pipe, or a spring"},
+		"pin outside the bore":           {central.Law, "between the centre and the edge"},
+		"floating disc":                  {floating.Law, "floats"},
+		"flap in downflow":               {down.Law, "a flap needs a level or rising pipe, or a spring"},
+		"lift disc in a vertical pipe":   {across.Law, "it needs a spring, or a pipe nearer to level"},
+	} {
+		_, err := c.law()
+		require.ErrorIs(t, err, ErrLaw, name)
+		require.ErrorContains(t, err, c.text, name)
+	}
+	_, err := sprung.Law()
+	require.NoError(t, err)
+}
