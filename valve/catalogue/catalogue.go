@@ -54,7 +54,10 @@ type family struct {
 }
 
 // families in the order of the help texts.
-var families = []family{swing, swingHeavy, axialSpring, nozzle, ideal}
+var families = []family{
+	swing, swingHeavy, swingLever, swingSpring, swingDashpot, flap, tiltingDisc, tiltingSteep, lift,
+	axialSpring, springDisc, nozzle, nozzleGas, ideal,
+}
 
 // Families lists what the catalogue knows.
 func Families() []Family {

@@ -25,16 +25,32 @@ func (d *draft) given(key string) bool {
 
 // take is the user's value, or the catalogue's with its origin and status.
 func (d *draft) take(key string, value float64, origin valve.Origin, status string) float64 {
+	return d.about(0, key, value, origin, status)
+}
+
+// about is take for a value that may differ either way by a fraction, the spread, which the status states.
+func (d *draft) about(spread float64, key string, value float64, origin valve.Origin, status string) float64 {
 	if set, ok := d.spec.Set[key]; ok {
-		value, origin, status = set, valve.Given, "as given"
+		d.record(key, set, valve.Given, "as given")
+		return set
+	}
+	if spread > 0 {
+		status = fmt.Sprintf("%s, ±%.0f %%", status, 100*spread)
 	}
 	d.record(key, value, origin, status)
+	d.data[len(d.data)-1].Spread = spread
 	return value
 }
 
 func (d *draft) record(key string, value float64, origin valve.Origin, status string) {
 	k, _ := find(d.keys, key)
 	d.data = append(d.data, valve.Datum{Key: key, Label: k.Help, Value: value, Unit: k.Unit, Origin: origin, Status: status})
+}
+
+// amend replaces what is on record for a key that the user did not set.
+func (d *draft) amend(spread float64, key string, value float64, origin valve.Origin, status string) {
+	d.data = slices.DeleteFunc(d.data, func(x valve.Datum) bool { return x.Key == key })
+	d.about(spread, key, value, origin, status)
 }
 
 func find(keys []Key, name string) (Key, bool) {
@@ -65,11 +81,22 @@ func sorted[V any](m map[string]V) []string {
 
 // Statuses that several data share.
 const (
-	practice  = "common practice, ±40 %"
-	guess     = "common practice"
+	practice  = "common practice"
+	memory    = "from memory"
 	derived   = "derived"
 	fromGiven = "derived from the given data"
 )
+
+// generic is the spread of generic data, a fraction (common practice).
+const generic = 0.4
+
+// class takes the pressure class, PN, and returns the factor by which its masses exceed those of PN 16 and below, (PN/16)^0.4 (common practice).
+func (d *draft) class(pn float64) float64 {
+	pn = d.take("pressure class", pn, valve.Default, "class of the generic data, PN 10 to 16")
+	return math.Pow(math.Max(16, pn)/16, 0.4)
+}
+
+var classKey = Key{"pressure class", "1", "pressure class of the body, PN", 1, 1000}
 
 // mass is factor D^3, kg, with the least thickness of small plates below DN100.
 func mass(factor, d float64) float64 {
@@ -92,7 +119,7 @@ func bySize(d, at100, at300, at600 float64) float64 {
 const water = 998.2
 
 // body takes the data that all valves with a disc share.
-func (d *draft) body(loss float64, lossStatus string, friction string) valve.Body {
+func (d *draft) body(loss, lossSpread float64, lossStatus, friction string) valve.Body {
 	b := valve.Body{
 		Density:   d.setting.Density,
 		Gravity:   d.setting.Gravity,
@@ -102,15 +129,15 @@ func (d *draft) body(loss float64, lossStatus string, friction string) valve.Bod
 		LoadTable: d.spec.Tables["load table"],
 	}
 	if n := len(b.LossTable.Value); n > 0 {
-		loss, lossStatus = b.LossTable.Value[n-1], "last row of the loss table"
+		loss, lossSpread, lossStatus = b.LossTable.Value[n-1], 0, "last row of the loss table"
 	}
-	b.LossOpen = d.take("loss when open", loss, valve.Catalogue, lossStatus)
-	b.Contraction = d.take("contraction", 0.65, valve.Default, guess+", 0.62-0.7")
+	b.LossOpen = d.about(lossSpread, "loss when open", loss, valve.Catalogue, lossStatus)
+	b.Contraction = d.about(0.06, "contraction", 0.65, valve.Default, practice)
 	b.Damper.Coefficient = d.take("damper", 0, valve.Default, "no dashpot")
-	b.Damper.Span = d.take("damper span", 0.2, valve.Default, guess+", 0.1-0.3")
+	b.Damper.Span = d.about(0.5, "damper span", 0.2, valve.Default, practice)
 	b.Friction = d.take(friction, 0, valve.Default, "free bearings; closes earlier than a worn or packed one")
 	b.Leak = d.take("leak", 0, valve.Default, "tight seat")
-	b.Restitution = d.take("restitution", 0.2, valve.Default, guess+", metal to metal in liquid 0.1-0.4")
+	b.Restitution = d.about(0.5, "restitution", 0.2, valve.Default, practice+", metal to metal in liquid")
 	return b
 }
 
@@ -124,7 +151,7 @@ func (d *draft) finish(l *valve.Law, bore, reach, price float64) valve.Valve {
 		Reach:            reach,
 		LossOpen:         1 / (g * g),
 		FullOpenVelocity: l.FullOpenVelocity(),
-		PriceRatio:       d.take("price", price, valve.Catalogue, practice),
+		PriceRatio:       d.about(generic, "price", price, valve.Catalogue, practice),
 	}
 	for i := 1; i <= 24; i++ {
 		if u := 0.05 * float64(i) * v.FullOpenVelocity; u > 0 && l.Steady(u).Snaps {

@@ -301,7 +301,7 @@ func TestBadCases(t *testing.T) {
 	require.ErrorIs(t, run(func(c *Case) { c.Candidates = nil }), ErrCase)
 	require.ErrorIs(t, run(func(c *Case) { c.Scenarios = nil }), ErrCase)
 	require.ErrorContains(t, run(func(c *Case) { c.Scenarios[0].Network.Stations[0].CheckValve = "old" }), `"old"`)
-	require.ErrorIs(t, run(func(c *Case) { c.Candidates[0].Type = "flap" }), catalogue.ErrType)
+	require.ErrorIs(t, run(func(c *Case) { c.Candidates[0].Type = "gate" }), catalogue.ErrType)
 	require.ErrorContains(t, run(func(c *Case) {
 		c.Valves = map[string]valve.Spec{"old": spec("old", "swing")}
 		c.Scenarios[0].Network.Stations[0].CheckValve = "old"
