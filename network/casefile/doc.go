@@ -39,7 +39,7 @@
 //	                   pump: rated (flow, head, speed, efficiency), curve, inertia, specific speed, water length, ratchet (yes or no)
 //	                   branch: length and what a pipe has but profile
 //	pipes              name: from, to, bore with wall or size (DN450 STD, NPS 18 STD, 18 in STD), material, restraint, gas content or
-//	                   wave speed, roughness or friction factor, minor loss, profile or length with elevation
+//	                   wave speed, roughness or friction factor, minor loss, bends (list of chainages), profile or length with elevation
 //	check valves       name: from, to, elevation, slope, valve (candidate, or a name from valves); those that stand alone
 //	throttling valves  name: from, to, bore, elevation, loss, opening (effective area; a value or a table of time and opening)
 //	(devices)          name: see below
@@ -48,7 +48,7 @@
 //	                   {fail: station or check valve, units, opening, at}, in any order
 //	scenarios          name: events, set
 //	run                until, friction (quasi-steady, weighted or accelerated)
-//	limits             design pressure, surge allowance, minimum pressure, reverse velocity, pump reverse speed, reverse volume, head loss
+//	limits             design pressure, surge allowance, minimum pressure, reverse velocity, pump reverse speed, reverse volume, head loss, anchor force
 //	report             project, document, revision, date, prepared, checked
 //
 // The water length of a pump is the length of a column with the bore of the branch, which stands for the inertia rho L/A of the water in
