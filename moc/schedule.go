@@ -68,7 +68,7 @@ func (m *model) stroke(e network.Event) error {
 		if !ok || l.name != e.Target {
 			continue
 		}
-		from := d.Tau(e.Time)
+		from := d.Opening(e.Time)
 		var s []network.Opening
 		for _, o := range d.Schedule {
 			if o.Time < e.Time {

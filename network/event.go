@@ -6,7 +6,7 @@ type EventKind uint8
 const (
 	Trip   EventKind = iota // cuts the power of running units of a station
 	Start                   // starts standing units of a station: the speed rises evenly to the rated one
-	Stroke                  // moves a throttling valve evenly to another effective area
+	Stroke                  // moves a throttling valve evenly to another opening
 	Fail                    // check valves of a station, or one that stands alone, stay at an opening from now on
 )
 
@@ -30,5 +30,5 @@ type Event struct {
 	Units  int     // how many units, counted from the first that still runs (trip, fail) or stands (start)
 	Time   float64 // s from the start of the run
 	Over   float64 // start, stroke: duration, s
-	To     float64 // stroke: effective area at its end; fail: opening, fraction of the travel
+	To     float64 // stroke: opening at its end; fail: opening of the disc; fractions of the travel
 }

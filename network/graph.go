@@ -26,7 +26,7 @@ func (n *Network) links() []link {
 		links = append(links, link{path: "check valves." + v.Name, from: v.From, to: v.To})
 	}
 	for _, t := range n.Throttles {
-		links = append(links, link{path: "throttling valves." + t.Name, from: t.From, to: t.To, lossless: t.Loss == 0})
+		links = append(links, link{path: "throttling valves." + t.Name, from: t.From, to: t.To, lossless: t.lossless()})
 	}
 	for _, d := range n.Devices {
 		section, name := d.Label()

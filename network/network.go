@@ -7,7 +7,7 @@
 //
 //	p = rho g (H - z)
 //
-// with rho the density, kg/m3, and g gravity, m/s2. The package holds data and checks it; it computes nothing.
+// with rho the density, kg/m3, and g gravity, m/s2. The package holds data and checks it; it solves nothing.
 package network
 
 import (
@@ -134,23 +134,6 @@ type Station struct {
 	Branch         *Branch // nil: the valve sits at the node To
 	CheckValve     string  // name of a valve of the case; "" is the candidate under comparison
 	Slope          float64 // upward slope of the pipe at the valve, rad
-}
-
-// Throttle is a throttling valve with an opening that may change by schedule.
-type Throttle struct {
-	Name, From, To string
-	Bore           float64 // m
-	Elevation      float64 // m
-	Loss           float64 // loss coefficient on the bore's velocity head when fully open
-	// Schedule is the relative effective area tau against time: the loss coefficient is Loss/tau^2. Linear between points, constant
-	// outside; empty means open. Tau 0 is shut.
-	Schedule []Opening
-}
-
-// Opening is a point of a throttling valve's schedule.
-type Opening struct {
-	Time float64 // s from the start of the run
-	Area float64 // effective area as a fraction of the full one
 }
 
 // Finding is one thing wrong, or worth knowing, in the data of an installation.

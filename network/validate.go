@@ -287,23 +287,6 @@ func (c *checker) waveSpeed(path string, a float64) {
 	}
 }
 
-func (c *checker) throttle(t *Throttle) {
-	at := "throttling valves." + t.Name
-	c.positive(at+".bore", "bore", "m", t.Bore)
-	c.finite(at+".elevation", "elevation", t.Elevation)
-	c.notNegative(at+".loss", "loss", "", t.Loss)
-	for i, o := range t.Schedule {
-		row := fmt.Sprintf("%s.opening[%d]", at, i+1)
-		c.finite(row+"[1]", "time", o.Time)
-		if !(o.Area >= 0 && o.Area <= 1) {
-			c.fault(row+"[2]", "give 0 % to 100 %", "opening is %s", c.show(row+"[2]", 100*o.Area, "%"))
-		}
-		if i > 0 && !(o.Time > t.Schedule[i-1].Time) {
-			c.fault(row+"[1]", "sort the rows by time", "time does not increase: %s", c.follows(at+".opening", i, o.Time, t.Schedule[i-1].Time, "s"))
-		}
-	}
-}
-
 var nameForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9-]*$`)
 
 // names checks the form of every name and that no two of a kind differ only by case.

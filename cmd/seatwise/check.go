@@ -188,15 +188,26 @@ func (d *description) station(n *network.Network, t network.Station) string {
 
 // throttle is a throttling valve with its schedule.
 func (d *description) throttle(t network.Throttle) string {
-	text := fmt.Sprintf("Throttling valve %s, %s to %s: bore %s, loss coefficient %.3g when open", t.Name, t.From, t.To, quantity.FormatIn(t.Bore, partUnit(quantity.Length, d.system)), t.Loss)
+	text := fmt.Sprintf("Throttling valve %s, %s to %s: bore %s, loss coefficient %.3g when open", t.Name, t.From, t.To, quantity.FormatIn(t.Bore, partUnit(quantity.Length, d.system)), t.LossWhenOpen())
+	if t.Kv > 0 {
+		text += fmt.Sprintf(" (Kv %.4g m3/h)", t.Kv)
+	}
+	switch {
+	case len(t.KvTable) > 0:
+		text += fmt.Sprintf(", Kv by a table of the opening up to %.4g m3/h", t.KvTable[len(t.KvTable)-1].Value)
+	case len(t.LossTable) > 0:
+		text += ", loss by a table of the opening"
+	default:
+		text += ", " + t.Inherent.String() + " characteristic"
+	}
 	if len(t.Schedule) == 0 {
-		return text + "; it stays open."
+		return text + "; fully open at the start."
 	}
 	var steps []string
 	for _, x := range t.Schedule {
 		steps = append(steps, d.write(x.Area, quantity.Fraction)+" at "+d.write(x.Time, quantity.Time))
 	}
-	return text + "; effective area over that when open: " + inLine(steps) + "."
+	return text + "; opening: " + inLine(steps) + "."
 }
 
 func (d *description) pipes(n *network.Network, g *moc.Numerics) *sheet {

@@ -69,7 +69,7 @@ func TestCheckValveDerivatives(t *testing.T) {
 
 func TestThrottleDerivatives(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d := NewThrottle(network.Throttle{Bore: 0.3, Loss: rapid.Float64Range(0.1, 50).Draw(t, "loss"),
+		d := NewThrottle(network.Throttle{Bore: 0.3, Loss: rapid.Float64Range(0.1, 50).Draw(t, "loss"), Inherent: rapid.SampledFrom(network.Inherents()).Draw(t, "form"),
 			Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 2, Area: rapid.Float64Range(0, 1).Draw(t, "end")}}}, network.Gravity)
 		q := rapid.Float64Range(1e-3, 0.3).Draw(t, "q") * rapid.SampledFrom([]float64{-1, 1}).Draw(t, "way") // away from the rounded corner at 0
 		derivatives(t, d, 1e-3, q, rapid.Float64Range(-20, 20).Draw(t, "ha"), 0, 1e-7, 1e-5)
@@ -132,6 +132,45 @@ func TestRatchet(t *testing.T) {
 		free.Accept(0, 1e-3, q, 0, 0)
 	}
 	require.Less(t, free.Speed(), -10.0)
+}
+
+// The capacity rises with the opening from exactly nothing to exactly the open valve's, whatever form it is given in.
+func TestThrottleCapacity(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := network.Throttle{Name: "gate", From: "a", To: "b", Bore: 0.3}
+		var rows []network.Capacity
+		for y, x := 0.0, 1.0; y < 1; {
+			y = min(1, y+rapid.Float64Range(0.02, 0.4).Draw(t, "step"))
+			x *= rapid.Float64Range(1, 5).Draw(t, "more")
+			rows = append(rows, network.Capacity{Opening: y, Value: x})
+		}
+		switch rapid.IntRange(0, 2).Draw(t, "given") {
+		case 0:
+			v.KvTable = rows
+		case 1:
+			for i, j := 0, len(rows)-1; i < j; i, j = i+1, j-1 {
+				rows[i].Value, rows[j].Value = rows[j].Value, rows[i].Value
+			}
+			v.LossTable = rows
+		default:
+			v.Kv, v.Inherent = 500, rapid.SampledFrom(network.Inherents()).Draw(t, "form")
+		}
+		d := NewThrottle(v, network.Gravity)
+		require.Zero(t, d.capacity(0))
+		require.InDelta(t, 1, d.capacity(1), 1e-15)
+		last := 0.0
+		for y := 0.0; y <= 1; y += 1.0 / 256 {
+			now := d.capacity(y)
+			require.GreaterOrEqual(t, now, last-1e-15, "opening %g", y)
+			last = now
+		}
+		for _, r := range v.KvTable { // at the rows, the flow at 1 bar of cold water is Kv
+			d.Schedule = []network.Opening{{Area: r.Opening}}
+			q := r.Value / 3600
+			bar := 1e5 / (1000 * network.Gravity)
+			require.InDelta(t, 0, d.Steady(q, bar, 0).R/(d.Loss*q*q), 1e-6)
+		}
+	})
 }
 
 func TestThrottleSchedule(t *testing.T) {

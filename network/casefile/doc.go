@@ -41,7 +41,9 @@
 //	pipes              name: from, to, bore with wall or size (DN450 STD, NPS 18 STD, 18 in STD), material, restraint, gas content or
 //	                   wave speed, roughness or friction factor, minor loss, bends (list of chainages), profile or length with elevation
 //	check valves       name: from, to, elevation, slope, valve (candidate, or a name from valves); those that stand alone
-//	throttling valves  name: from, to, bore, elevation, loss, opening (effective area; a value or a table of time and opening)
+//	throttling valves  name: from, to, bore, elevation, opening (a value or a table of time and opening); one of loss, kv (m3/h of cold water at
+//	                   1 bar, IEC 60534-1), kv table and loss table (over the opening); with loss or kv an inherent characteristic (linear,
+//	                   quadratic or equal percentage)
 //	(devices)          name: see below
 //	candidates, valves name: type, size (DN250, NPS 10 or a length), and any datum of the type
 //	events             list of {trip: station, units, at}, {start: station, units, at, over}, {stroke: throttling valve, to, over, at},

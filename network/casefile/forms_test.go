@@ -106,6 +106,22 @@ pipes:
 	}, c.Scenarios[0].Network.Throttles)
 }
 
+// The ways to say what a throttling valve lets pass.
+func TestCapacities(t *testing.T) {
+	c := read(t, replaced(t, "pipes:\n", `throttling valves:
+  a: {from: header, to: fork, bore: 500 mm, elevation: 102 m, kv: 9000, inherent characteristic: equal percentage}
+  b: {from: header, to: fork, bore: 500 mm, elevation: 102 m, kv table: {columns: [opening %, kv], rows: [[0, 0], [40, 900], [100, 9000]]}}
+  c: {from: header, to: fork, bore: 500 mm, elevation: 102 m, loss table: [[40 %, 30], [100 %, 0.3]], opening: 40 %}
+pipes:
+`))
+	at := network.Throttle{From: "header", To: "fork", Bore: 0.5, Elevation: 102}
+	a, b, d := at, at, at
+	a.Name, a.Kv, a.Inherent = "a", 9000, network.EqualPercentage
+	b.Name, b.KvTable = "b", []network.Capacity{{}, {Opening: 0.4, Value: 900}, {Opening: 1, Value: 9000}}
+	d.Name, d.LossTable, d.Schedule = "c", []network.Capacity{{Opening: 0.4, Value: 30}, {Opening: 1, Value: 0.3}}, []network.Opening{{Area: 0.4}}
+	require.Equal(t, []network.Throttle{a, b, d}, c.Scenarios[0].Network.Throttles)
+}
+
 // A level against time, in each form of a table; a single row is a constant level.
 func TestLevels(t *testing.T) {
 	for _, form := range []string{

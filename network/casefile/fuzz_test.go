@@ -33,6 +33,7 @@ func FuzzRead(f *testing.F) {
 		strings.Replace(text, "level: 101.5 m", "level: [[0 s, 101.5 m], [10 s, 99 m]]", 1),
 		strings.Replace(text, "level: 101.5 m", "level: {columns: [level m, time s], rows: [[1, 1], [2, 0]]}", 1),
 		strings.Replace(text, "pipes:\n  rising-main:\n    from: header\n", lone, 1),
+		strings.Replace(text, "pipes:\n", "throttling valves: {gate: {from: header, to: tower, bore: 0.5 m, elevation: 1 m, kv table: [[40 %, 9], [100 %, 90]], opening: 50 %}}\npipes:\n", 1),
 		strings.Replace(text, "pipes:\n", "throttling valves: {gate: {from: header, to: tower, bore: 0.5 m, elevation: 1 m, loss: 0, opening: 50 %}}\npipes:\n", 1),
 		strings.Replace(text, "      inertia: 2.2", "      ratchet: yes\n      inertia: 1e-12", 1),
 		strings.Replace(text, "    bore: 700 mm\n    wall: 9.5 mm\n", "    size: NPS 28 SDT\n", 1),
