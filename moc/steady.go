@@ -216,7 +216,7 @@ func (s *steady) newton() error {
 		norm := s.assemble(least, true)
 		lu.Factorize(s.jac)
 		if err := lu.SolveVecTo(step, false, s.res); err != nil && lu.Cond() > 1e18 {
-			return fmt.Errorf("%w: heads or flows are undetermined: a part of the network has no fixed head (a throttling valve shut from the start may cut it off), or a loop or link has no losses", ErrNoSteady)
+			return fmt.Errorf("%w: heads or flows are undetermined: a part of the network has no fixed head (valves shut from the start may cut it off), or a loop or link has no losses", ErrNoSteady)
 		}
 		copy(h0, s.heads)
 		copy(q0, s.flows)

@@ -93,6 +93,7 @@ func (c *checker) graph(n *Network) {
 	}
 	c.connected(links, taps)
 	c.lossless(n, links)
+	c.trapped(n)
 	c.elevations(n)
 }
 

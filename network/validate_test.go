@@ -44,6 +44,41 @@ func TestSoundInstallationHasNoFindings(t *testing.T) {
 	require.Empty(t, sound().Validate())
 }
 
+// A node between valves without a pipe is no fault, as they need not be shut at a time, but it is worth knowing.
+func TestTrappedNode(t *testing.T) {
+	series := func(change func(n *network.Network)) []network.Finding {
+		n := sound()
+		feed := n.Stations[0]
+		feed.Name, feed.To, feed.Branch = "feed", "between", nil
+		n.Stations[0].From, n.Stations[0].Column = "between", network.Suction{}
+		n.Stations = append([]network.Station{feed}, n.Stations...)
+		change(n)
+		return n.Validate()
+	}
+	require.Equal(t, []network.Finding{{Path: "stations.feed.to", Hint: "join the valves by the pipe that lies between them", Warning: true,
+		Text: `node "between" lies between valves without a pipe: if all of them are shut at a time, its head is not known and the run fails`}}, series(func(*network.Network) {}))
+	gate := network.Throttle{Name: "other", From: "between", To: "suction", Bore: 0.3, Elevation: 102, Loss: 1, Schedule: []network.Opening{{Area: 1}, {Time: 2, Area: 0.1}}}
+	through := func(n *network.Network) {
+		n.Throttles, n.Stations[1].From = append(n.Throttles, gate), "suction"
+	}
+	require.Len(t, series(through), 1, "an open valve joins two such nodes")
+	gate.Schedule[1].Area = 0
+	require.Len(t, series(through), 2, "one that shuts does not")
+	for name, change := range map[string]func(n *network.Network){
+		"pipe": func(n *network.Network) {
+			n.Pipes, n.Stations[1].From = append(n.Pipes, pipe("link", "between", "suction")), "suction"
+		},
+		"column": func(n *network.Network) { n.Stations[1].Column = n.Stations[0].Column },
+		"branch": func(n *network.Network) { n.Stations[0].Branch = n.Stations[1].Branch },
+		"vessel": func(n *network.Network) { n.Devices = []network.Device{vessel("surge", "between")} },
+		"orifice": func(n *network.Network) {
+			n.Devices = []network.Device{&network.Orifice{Name: "plate", From: "between", To: "header", PipeBore: 0.3, Loss: 6}}
+		},
+	} {
+		require.Empty(t, series(change), name)
+	}
+}
+
 func TestFindings(t *testing.T) {
 	station := func(n *network.Network) *network.Station { return &n.Stations[0] }
 	for _, c := range []struct {

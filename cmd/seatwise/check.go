@@ -147,7 +147,7 @@ func (d *description) scenario(i int) {
 		d.paragraph(d.station(n, t))
 	}
 	for _, v := range n.CheckValves {
-		d.paragraph(fmt.Sprintf("Check valve %s, %s to %s: %s.", v.Name, v.From, v.To, cmp.Or(v.CheckValve, "the candidate")))
+		d.paragraph(fmt.Sprintf("Check valve %s, %s to %s%s: %s.", v.Name, v.From, v.To, bypassed(n, v), cmp.Or(v.CheckValve, "the candidate")))
 	}
 	for _, t := range n.Throttles {
 		d.paragraph(d.throttle(t))
@@ -184,6 +184,16 @@ func (d *description) station(n *network.Network, t network.Station) string {
 		text += fmt.Sprintf(" %s the four-quadrant data %s, chosen by specific speed %.3g.", from, built.Set.Name, built.SpecificSpeed)
 	}
 	return text
+}
+
+// bypassed tells of the station past which a check valve that stands alone leads.
+func bypassed(n *network.Network, v network.CheckValve) string {
+	for _, s := range n.Stations {
+		if s.From == v.From && s.To == v.To {
+			return ", a bypass of station " + s.Name
+		}
+	}
+	return ""
 }
 
 // throttle is a throttling valve with its schedule.

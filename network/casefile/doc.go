@@ -40,7 +40,8 @@
 //	                   branch: length and what a pipe has but profile
 //	pipes              name: from, to, bore with wall or size (DN450 STD, NPS 18 STD, 18 in STD), material, restraint, gas content or
 //	                   wave speed, roughness or friction factor, minor loss, bends (list of chainages), profile or length with elevation
-//	check valves       name: from, to, elevation, slope, valve (candidate, or a name from valves); those that stand alone
+//	check valves       name: from, to, elevation, slope, valve (candidate, or a name from valves); those that stand alone: in the line, or in the
+//	                   bypass of a station, from the node it takes from to the node it delivers to
 //	throttling valves  name: from, to, bore, elevation, opening (a value or a table of time and opening); one of loss, kv (m3/h of cold water at
 //	                   1 bar, IEC 60534-1), kv table and loss table (over the opening); with loss or kv an inherent characteristic (linear,
 //	                   quadratic or equal percentage)
