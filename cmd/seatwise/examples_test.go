@@ -93,9 +93,36 @@ func TestHighPointPartsWhateverTheValve(t *testing.T) {
 	require.Empty(t, r.Recommended)
 }
 
+// In the ring the head losses of both ways round a loop are the same, what comes to a node leaves it or is drawn there, and the ring turns back the flow
+// of the lighter pump harder than that of one of the two that stay in company.
+func TestRingOfTwoStations(t *testing.T) {
+	c := exampleCase(t, "two-stations-loop")
+	in, err := choice.Install(c, &c.Scenarios[0], c.Candidates[0])
+	require.NoError(t, err)
+	st, err := moc.SteadyState(in.Problem)
+	require.NoError(t, err)
+	flow, loss := map[string]float64{}, map[string]float64{}
+	for _, p := range st.Pipes {
+		flow[p.Name], loss[p.Name] = p.Flow, p.HeadLoss
+	}
+	require.InDelta(t, 0, loss["north-lower"]+loss["cross-link"]-loss["south-lower"], 1e-9)
+	require.InDelta(t, 0, loss["north-upper"]-loss["cross-link"]-loss["south-upper"], 1e-9)
+	require.InDelta(t, 70.0/3600, flow["north-lower"]-flow["north-upper"]-flow["cross-link"], 1e-9)
+	require.InDelta(t, flow["quarry-main"]+flow["south-lower"]+flow["cross-link"], flow["south-upper"], 1e-9)
+	require.InDelta(t, flow["north-upper"]+flow["south-upper"], flow["hill-main"], 1e-9)
+	r := compared(t, c)
+	for i := range c.Candidates {
+		alone, company := r.Scenarios[0].Outcomes[i], r.Scenarios[1].Outcomes[i]
+		require.Equal(t, "quarry, unit 1", alone.Watched)
+		require.Equal(t, "marsh, unit 1", company.Watched)
+		require.Greater(t, alone.MaxReverseVelocity.SI, 1.5*company.MaxReverseVelocity.SI)
+	}
+}
+
 // The recommendation of each example, by its installation and limits: no datum of a valve is set in any of them.
 func TestExamplesRecommend(t *testing.T) {
-	for name, want := range map[string]string{"lift-station": "spring-disc", "short-high-head": "spring-disc", "gentle-main": "plain-swing", "air-vessel": "spring-disc", "high-point": ""} {
+	for name, want := range map[string]string{"lift-station": "spring-disc", "short-high-head": "spring-disc", "gentle-main": "plain-swing", "air-vessel": "spring-disc", "high-point": "",
+		"two-stations-loop": "spring-disc"} {
 		c := exampleCase(t, name)
 		for _, spec := range c.Candidates {
 			require.Equal(t, valve.Spec{Name: spec.Name, Type: spec.Type, Size: spec.Size, Set: map[string]float64{}, Tables: map[string]valve.Points{}}, spec, name)
