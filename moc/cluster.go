@@ -5,6 +5,7 @@ import (
 
 	"seatwise/moc/device"
 	"seatwise/moc/kernel"
+	"seatwise/valve"
 )
 
 // cluster is a group of free nodes joined by devices without pipe between them. Its unknowns are the heads of its nodes and the flows
@@ -33,7 +34,7 @@ type cluster struct {
 	iterations    int
 	defect        float64 // volume lost by unfinished continuity, m3
 
-	touched func(j *joint, t float64, w, v, before, after float64) // see run.touched
+	touched func(j *joint, t float64, s valve.State, v, before, after float64) // see run.touched
 }
 
 // end is the end of a line at a node.
@@ -398,10 +399,10 @@ func (c *cluster) touch(t, dt, f float64, demand []float64) {
 			continue
 		}
 		q, _, hb := c.at(d, i)
-		w := 0.0
+		var s valve.State
 		cv, ok := d.dev.(*device.CheckValve)
 		if ok {
-			w = cv.State().W
+			s = cv.State()
 		}
 		copy(c.keep, c.x)
 		d.dev.Rest()
@@ -411,7 +412,7 @@ func (c *cluster) touch(t, dt, f float64, demand []float64) {
 		rq, ra, rb := c.at(d, i)
 		d.dev.Touch(rq, ra, rb)
 		if ok && c.touched != nil {
-			c.touched(d, t, w, q/cv.Area, hb, rb)
+			c.touched(d, t, s, q/cv.Area, hb, rb)
 		}
 		for k := range c.nodes {
 			c.x[k], _ = c.head(k)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"seatwise/moc/device"
+	"seatwise/valve"
 )
 
 // recorder keeps the histories of units, named nodes and straight runs of pipe.
@@ -201,9 +202,9 @@ func (rec *recorder) back(m recorderMark) {
 	}
 }
 
-// touched notes a disc's arrival at its seat: v is the bore velocity just before, w the rate of the disc, and before and after the heads at the
+// touched notes a disc's arrival at its seat: v is the bore velocity and s the disc just before, before and after the heads at the
 // downstream face on either side of the instant.
-func (r *run) touched(j *joint, t float64, w, v, before, after float64) {
+func (r *run) touched(j *joint, t float64, s valve.State, v, before, after float64) {
 	cv, ok := j.dev.(*device.CheckValve)
 	if !ok || r.rec == nil || cv.Opening() > 0.5 {
 		return
@@ -214,7 +215,7 @@ func (r *run) touched(j *joint, t float64, w, v, before, after float64) {
 		}
 		u := &r.rec.units[i]
 		if len(u.Seatings) < mostSeatings {
-			u.Seatings = append(u.Seatings, Seating{Time: t, Velocity: v, Speed: math.Abs(w), Opening: r.rec.open[i], Rise: after - before})
+			u.Seatings = append(u.Seatings, Seating{Time: t, Velocity: v, Speed: math.Abs(s.W), Opening: r.rec.open[i], Rise: after - before, Taken: s.Flow.A})
 		}
 		r.rec.open[i] = 0
 	}

@@ -69,6 +69,7 @@ type Seating struct {
 	Speed    float64 // rate of the disc just before, |dY/dt|, rad/s or m/s
 	Opening  float64 // largest opening since the seating before, fraction of travel
 	Rise     float64 // jump of the piezometric head at the downstream face over the seating, m
+	Taken    float64 // deceleration by which a measured valve chose the velocity, m/s2; 0 for a disc
 }
 
 // PipeTrace is a pipe's profile and envelope. Branches are named by [Part].

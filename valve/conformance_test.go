@@ -24,7 +24,7 @@ func everyValve(t require.TestingT) map[string]valve.Valve {
 	}
 	for _, f := range catalogue.Families() {
 		for _, size := range []float64{0.1, 0.25, 0.6} {
-			add(fmt.Sprintf("%s DN%.0f", f.Name, 1000*size), valve.Spec{Type: f.Name, Size: size}, level)
+			add(fmt.Sprintf("%s DN%.0f", f.Name, 1000*size), least(f, size), level)
 		}
 	}
 	up := level
@@ -55,6 +55,13 @@ func everyValve(t require.TestingT) map[string]valve.Valve {
 	} {
 		add(name, valve.Spec{Type: c.kind, Size: 0.25, Set: c.set}, c.setting)
 	}
+	for _, f := range catalogue.Families() {
+		if f.Name == "measured" {
+			mean := least(f, 0.25)
+			mean.Set["deceleration from"] = 1.5
+			add("mean slope", mean, level)
+		}
+	}
 	add("tables", valve.Spec{Type: "swing", Size: 0.25, Tables: map[string]valve.Points{
 		"loss table": {Opening: []float64{0.05, 0.2, 0.5, 1}, Value: []float64{150, 9, 1.5, 0.8}},
 		"load table": {Opening: []float64{0.05, 0.2, 0.5, 1}, Value: []float64{150, 10, 2, 0.7}},
@@ -63,6 +70,16 @@ func everyValve(t require.TestingT) map[string]valve.Valve {
 	require.NoError(t, err)
 	every["stuck"] = valve.Valve{Motion: stuck, Travel: 1, FullOpenVelocity: 1}
 	return every
+}
+
+// least is the least that makes a valve of a family: nothing where the catalogue has all.
+func least(f catalogue.Family, size float64) valve.Spec {
+	spec := valve.Spec{Type: f.Name, Size: size}
+	if len(f.Needs()) > 0 {
+		spec.Set = map[string]float64{"loss when open": 1, "full-open velocity": 2}
+		spec.Tests = []valve.TestPoint{{Deceleration: 1, ReverseVelocity: 0}, {Deceleration: 4, ReverseVelocity: 0.2}, {Deceleration: 12, ReverseVelocity: 1}}
+	}
+	return spec
 }
 
 func all(valve.Valve) bool { return true }

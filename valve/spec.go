@@ -17,6 +17,7 @@ type Spec struct {
 	Size   float64            // nominal bore, m
 	Set    map[string]float64 // data in place of the catalogue's, by key, SI
 	Tables map[string]Points  // tables by key
+	Tests  []TestPoint        // results of tests of this valve, or of a similar one
 }
 
 // Points are the rows of a table: opening, a fraction of the travel, and the value there.

@@ -122,6 +122,8 @@ func stuckAt(m valve.Motion, opening float64) (*valve.Stuck, bool) {
 		return s, err == nil
 	case *valve.Ideal:
 		return &valve.Stuck{At: 1, Loss: m.Loss, Density: m.Density}, true
+	case *valve.Measured:
+		return &valve.Stuck{At: 1, Loss: m.Loss, Density: m.Density}, true
 	case *valve.Stuck:
 		return m, true
 	}

@@ -328,3 +328,25 @@ func TestEventsAndRun(t *testing.T) {
 	c = read(t, replaced(t, "events:\n  - {trip: lift, units: 1, at: 1 s}\n", ""))
 	require.Empty(t, c.Scenarios[0].Events)
 }
+
+// A valve known by its tests, in each form of a table; a disc may carry tests to be fitted to.
+func TestPoints(t *testing.T) {
+	want := []valve.TestPoint{{Deceleration: 2}, {Deceleration: 5, ReverseVelocity: 0.25}}
+	for _, form := range []string{
+		"[[2 m/s2, 0 m/s], [5 m/s2, 25 cm/s]]",
+		"{columns: [reverse velocity m/s, deceleration m/s2], rows: [[0, 2], [0.25, 5]]}",
+		"tests.csv",
+	} {
+		text := replaced(t, "{type: swing, size: DN250}", "{type: measured, size: DN250, kv: 2000 m3/h, full-open velocity: 2 m/s, test points: "+form+"}",
+			"{type: axial spring, size: DN250}", "{type: axial spring, size: DN250, cracking pressure: 30 mbar, test points: [[5 m/s2, 0.1 m/s], [5 m/s2, 0.12 m/s]]}")
+		d, err := casefile.Read("case.yaml", []byte(text), beside("tests.csv", "deceleration m/s2, reverse velocity cm/s\n2, 0\n5, 25\n"))
+		require.NoError(t, err)
+		c := must(t, d)
+		require.Equal(t, want, c.Candidates[0].Tests)
+		require.InEpsilon(t, 2000./3600, c.Candidates[0].Set["kv"], 1e-12)
+		require.Len(t, c.Candidates[1].Tests, 2)
+		require.InEpsilon(t, 3000, c.Candidates[1].Set["cracking pressure"], 1e-12)
+		require.Contains(t, strings.Join(c.Assumptions, "\n"), "the deceleration is the slope of the velocity at zero, by least squares over about the last 0.05 s")
+		require.NotContains(t, strings.Join(c.Assumptions, "\n"), "candidates.plain-swing: what is not given")
+	}
+}

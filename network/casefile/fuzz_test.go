@@ -38,6 +38,8 @@ func FuzzRead(f *testing.F) {
 		strings.Replace(text, "      inertia: 2.2", "      ratchet: yes\n      inertia: 1e-12", 1),
 		strings.Replace(text, "    bore: 700 mm\n    wall: 9.5 mm\n", "    size: NPS 28 SDT\n", 1),
 		strings.Replace(text, "liquid: water", "liquid: glycol", 1),
+		strings.Replace(text, "{type: swing, size: DN250}", "{type: measured, size: DN250, kv: 2000 m3/h, full-open velocity: 2 m/s, test points: [[2 m/s2, 0 m/s], [5 m/s2, 0.3 m/s]]}", 1),
+		strings.Replace(text, "{type: swing, size: DN250}", "{type: nozzle, size: DN250, cracking pressure: 9 mbar, test points: {columns: [deceleration m/s2, reverse velocity m/s], rows: [[2, 0]]}}", 1),
 		strings.Replace(text, "    bore: 700 mm\n", "    bore: 700 mm\n    bends: [0 m, 133 m, 600 m]\n", 1) + "  anchor force: 40 kN\n",
 		strings.Replace(text, "branch: {", "branch: {bends: [1,5 m, {}, -1 m, 7 ft], ", 1) + "  anchor force: 40 kN\n",
 		equipped(f), strings.ReplaceAll(equipped(f), "lift", "gate"), strings.ReplaceAll(equipped(f), " 4 m3", " 9 m3"), strings.ReplaceAll(equipped(f), "over:", "units:"),

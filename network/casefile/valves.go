@@ -58,7 +58,9 @@ func (s *section) valve(name string) valve.Spec {
 			}
 		}
 		for _, t := range f.Tables {
-			if points, ok := s.points(t); ok {
+			if t == catalogue.TestPoints {
+				spec.Tests = s.tests(t, len(f.Needs()) > 0)
+			} else if points, ok := s.points(t); ok {
 				spec.Tables[t] = points
 			}
 		}
@@ -114,6 +116,10 @@ func (s *section) datum(k catalogue.Key) (float64, bool) {
 	}
 	path := s.key(k.Name)
 	before := len(s.r.errs)
+	if k.Name == "kv" && p.value.kind == scalar && strings.Contains(p.value.text, "g") {
+		s.r.failed(path, p.value.fault(fmt.Sprintf("%s: %s looks like a Cv, which is gpm at 1 psi", path, quantity.Quote(p.value.text)), "divide Cv by 1.156 and write it in m3/h: Kv is at 1 bar"))
+		return 0, false
+	}
 	x, ok := s.r.inUnit(p.value, path, k.Unit)
 	if k.Name == "price" && len(s.r.errs) > before { // the one ratio that looks like an amount
 		s.r.errs[before].Hint = "price is a ratio to a plain swing valve of the same size, e.g. 1.5"
@@ -181,12 +187,7 @@ func (s *section) points(key string) (valve.Points, bool) {
 	var t valve.Points
 	for i, row := range rows {
 		if i > 0 && row[0] <= rows[i-1][0] {
-			path := fmt.Sprintf("%s[%d]", s.key(key), i+1)
-			at := s.node.place(path[len(s.path)+1:])
-			if c, _, ok := s.r.cell(path); ok {
-				at = c.node
-			}
-			s.r.failed(path, at.fault(path+": the opening does not increase", "sort the rows by opening and give each once"))
+			s.rowFault(key, i, "the opening does not increase", "sort the rows by opening and give each once")
 			return valve.Points{}, false
 		}
 		t.Opening = append(t.Opening, row[0])
@@ -253,6 +254,9 @@ func (r *reader) fitted(root *node, n *network.Network, candidates, valves []val
 	}
 }
 
+// classless takes the class of an error out of its text: the place says that the datum cannot be used.
+var classless = strings.NewReplacer(catalogue.ErrValue.Error()+": ", "", valve.ErrLaw.Error()+": ", "", valve.ErrTable.Error()+": ", "", "catalogue: ", "")
+
 // complete makes a valve of its data to see whether that can be done, and lists where the data come from.
 func (r *reader) complete(root *node, n *network.Network, path string, spec valve.Spec, slope float64) {
 	if spec.Type == "" || spec.Size == 0 || math.Abs(slope) > math.Pi/2 || r.unreadBelow(path) {
@@ -261,12 +265,17 @@ func (r *reader) complete(root *node, n *network.Network, path string, spec valv
 	v, err := catalogue.Complete(spec, catalogue.Setting{Density: n.Fluid.Density, Gravity: n.G(), Slope: slope})
 	if err != nil {
 		for line := range strings.SplitSeq(err.Error(), "\n") {
-			r.errs = append(r.errs, root.place(path).fault(path+": "+strings.TrimPrefix(line, "catalogue: "), ""))
+			r.errs = append(r.errs, root.place(path).fault(path+": "+classless.Replace(line), ""))
 		}
 		r.fail(path)
 		return
 	}
-	r.assume(path, "", Catalogue, "common practice, ±40 %", "%s: what is not given is the catalogue's for %s of %.4g mm", path, spec.Type, spec.Size*1e3)
+	if len(spec.Tests) > 0 {
+		r.assume(path+"."+catalogue.TestPoints, "", Given, "", "%s: %s", path, tested(v))
+	}
+	if _, ok := v.Motion.(*valve.Measured); !ok {
+		r.assume(path, "", Catalogue, "common practice, ±40 %", "%s: what is not given is the catalogue's for %s of %.4g mm", path, spec.Type, spec.Size*1e3)
+	}
 	for _, d := range v.Data {
 		if d.Origin == valve.Given {
 			continue

@@ -45,7 +45,7 @@ func Units(d Dimension) []Unit {
 
 // measured are the dimensions of SI units in which data are stated. A pressure in Pa is a difference.
 var measured = map[string]Dimension{
-	"m": Length, "m2": Area, "m3": Volume, "s": Time, "m/s": Velocity, "kg": Mass, "kg/m3": Density, "rad": Angle, "Pa": PressureDifference,
+	"m": Length, "m2": Area, "m3": Volume, "s": Time, "m/s": Velocity, "m/s2": Acceleration, "m3/s": Flow, "kg": Mass, "kg/m3": Density, "rad": Angle, "Pa": PressureDifference,
 	"N": Force, "N·m": Torque, "N/m": SpringRate, "N·m/rad": TorsionRate, "kg·m2": Inertia, "N·s/m": Damping, "N·m·s/rad": TorsionalDamping,
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"seatwise/valve"
@@ -56,7 +57,7 @@ type family struct {
 // families in the order of the help texts.
 var families = []family{
 	swing, swingHeavy, swingLever, swingSpring, swingDashpot, flap, tiltingDisc, tiltingSteep, lift,
-	axialSpring, springDisc, nozzle, nozzleGas, ideal,
+	axialSpring, springDisc, nozzle, nozzleGas, ideal, measured,
 }
 
 // Families lists what the catalogue knows.
@@ -90,10 +91,19 @@ func complete(f family, spec valve.Spec, s Setting) (valve.Valve, error) {
 	if !(spec.Size >= SmallestSize && spec.Size <= LargestSize) {
 		return valve.Valve{}, fmt.Errorf("%w: size %.0f mm; the catalogue covers %.0f to %.0f mm", ErrValue, 1000*spec.Size, 1000*SmallestSize, 1000*LargestSize)
 	}
+	v, err := f.sheet(spec, s)
+	if err != nil {
+		return valve.Valve{}, fmt.Errorf("%s valve: %w", f.Name, err)
+	}
+	return v, nil
+}
+
+// make builds the valve of a spec in the keys of the family's law.
+func (f family) make(spec valve.Spec, s Setting) (valve.Valve, error) {
 	d := &draft{spec: spec, setting: s, keys: f.Keys}
 	v, err := f.build(d)
 	if err != nil {
-		return valve.Valve{}, fmt.Errorf("%s valve: %w", f.Name, err)
+		return valve.Valve{}, err
 	}
 	v.Name, v.Type, v.Density, v.Data = spec.Name, spec.Type, s.Density, d.data
 	return v, nil
@@ -122,6 +132,9 @@ func (f family) accepts(spec valve.Spec) error {
 		} else if t := spec.Tables[name]; len(t.Opening) == 0 || len(t.Opening) != len(t.Value) {
 			errs = append(errs, fmt.Errorf("%w: %s: needs rows of an opening and a value", ErrValue, name))
 		}
+	}
+	if len(spec.Tests) > 0 && !slices.Contains(f.Tables, TestPoints) {
+		errs = append(errs, fmt.Errorf("%w: %q; type %q is not fitted to tests; the type measured closes by them", ErrKey, TestPoints, f.Name))
 	}
 	return errors.Join(errs...)
 }

@@ -183,7 +183,9 @@ func discKeys(force, travel, friction string) []Key {
 		{"restitution", "1", "rebound over impact speed", 0, 0.9},
 		{"slope", "rad", "slope of the pipe, positive rising in the direction of flow", -math.Pi / 2, math.Pi / 2},
 		{"price", "1", "price over that of a swing valve of the same size", 0, 1000},
+		capacityKey,
+		crackingKey,
 	}
 }
 
-var discTables = []string{"loss table", "load table"}
+var discTables = []string{"loss table", "load table", TestPoints}

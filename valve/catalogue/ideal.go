@@ -11,6 +11,7 @@ var ideal = family{
 			{"closes at", "m/s", "reverse velocity at which it shuts", 0, 20},
 			{"loss when open", "1", "loss coefficient when open", 1e-3, 1e4},
 			{"price", "1", "price over that of a swing valve of the same size; 0 when unknown", 0, 1000},
+			capacityKey,
 		},
 	},
 	build: func(d *draft) (valve.Valve, error) {

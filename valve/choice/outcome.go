@@ -143,6 +143,7 @@ func (t *trial) motion(o *Outcome, c *closing, time []float64, u *moc.UnitTrace,
 		return
 	}
 	o.Seated = Value{SI: c.seating.Time}
+	o.Warnings = append(o.Warnings, o.tested(c.seating, s)...)
 	o.SlamPressureRise = c.slam(time, u)
 	o.SlamPressureRise.SI *= gamma
 	o.SeatImpactSpeed = Value{SI: math.Abs(c.seating.Speed) * o.Valve.Reach}
