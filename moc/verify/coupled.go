@@ -40,7 +40,9 @@ type reference struct {
 }
 
 type referenceLaw struct {
-	Bore, Travel, Inertia, Arm, Sweep, Contraction, Preload, Rate, Weight, Offset float64
+	Bore, Travel, Inertia, Arm, Sweep, Contraction, Preload, Rate, Weight, Offset, Dashpot float64
+
+	DashpotSpan float64 `json:"dashpot_span"`
 
 	KappaSeat float64 `json:"kappa_seat"`
 	KappaOpen float64 `json:"kappa_open"`
@@ -88,6 +90,7 @@ func (l referenceLaw) law(density, laminar float64) *valve.Law {
 		Sweep:       valve.Constant(l.Sweep),
 		Weight:      valve.Sine{Amplitude: l.Weight, Phase: l.Offset},
 		Preload:     l.Preload, SpringRate: l.Rate, Laminar: laminar,
+		Damper: valve.Damper{Coefficient: l.Dashpot, Span: l.DashpotSpan},
 	}
 }
 
@@ -194,7 +197,7 @@ const (
 func coupled() []Case {
 	const source = "closed-form disc laws with the exact waves of the branch, integrated with event location by SciPy's DOP853: testdata/coupled"
 	var cases []Case
-	for _, name := range []string{"S-6", "S-40", "A-6", "A-40"} {
+	for _, name := range []string{"S-6", "S-40", "A-6", "A-40", "D-6"} {
 		cases = append(cases, Case{name, System, source, func(ctx context.Context) ([]Check, error) { return coupledChecks(ctx, name) }})
 	}
 	return append(cases, Case{"S-6-rigid", System, source + " (Radau, rigid column; here a wave speed of 120 km/s)", rigidChecks})
@@ -253,10 +256,18 @@ func coupledChecks(ctx context.Context, name string) ([]Check, error) {
 	), nil
 }
 
-// flank is the rate, m/s, at which the head rises to its peak: the wave of the decelerating column comes back doubled from the shut disc.
-// The peak is the end of that flank and falls between two steps.
+// flank is the rate, m/s, at which the head changes beside its peak: the wave of the decelerating column comes back doubled from the shut disc.
+// The peak is an end of that flank and falls between two steps. The deceleration is that at the reversal of flow or, where a dashpot makes the
+// end of the closing the harder part, that one reflection before the seat.
 func (ref *reference) flank(c *referenceCase) float64 {
-	return 2 * ref.Constants.Wave / ref.Constants.Gravity * c.Result.Deceleration
+	before := c.Result.Seated - 2*c.Length/ref.Constants.Wave
+	most := c.Result.Deceleration
+	for i, h := range c.histories[1:] {
+		if last := c.histories[i]; last.time <= before && before < h.time {
+			most = math.Max(most, math.Abs(h.velocity-last.velocity)/(h.time-last.time))
+		}
+	}
+	return 2 * ref.Constants.Wave / ref.Constants.Gravity * most
 }
 
 func (l referenceLaw) speedUnit() string {

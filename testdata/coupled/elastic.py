@@ -213,7 +213,7 @@ def balances(s):
 
     def potential(y):
         return law.preload * y + law.rate * y * y / 2 - law.weight * cos(y + law.offset)
-    work = s.quadrature(lambda t: law.arm_area(s.at(t)[1]) * s.at(t)[3] * s.at(t)[2],
+    work = s.quadrature(lambda t: (law.arm_area(s.at(t)[1]) * s.at(t)[3] + law.cushion(s.at(t)[1], s.at(t)[2])) * s.at(t)[2],
                         s.marks["left_stop"], seated)
     w = s.marks["speed"]
     energy = law.inertia * w * w / 2 + potential(0.0) - potential(law.travel)

@@ -1,6 +1,8 @@
 """Closed-form laws of two check-valve discs, one degree of freedom y (rad or m), SI units.
 
-    M y'' = kappa(y) dp A arm - preload - k y - weight(y) - c y'|y'|
+    M y'' = kappa(y) dp A arm - preload - k y - weight(y) - c y'|y'| + dashpot(y, y')
+    dashpot = c_d grip(y) y'^2 while closing, over the last part of the travel, span Y;
+              grip = u^2 (3 - 2 u), u = (span Y - y)/(0.2 span Y), 1 beyond u = 1
     v_rel = v - sweep y'
     v_rel sqrt(v_rel^2 + v_lam^2) = g(y)^2 2 dp/rho,    g = 1/sqrt(zeta)
     zeta  = zeta_o + (1/(Cc alpha) - 1/(Cc alpha_m))^2   for alpha < alpha_m, zeta_o beyond
@@ -10,7 +12,7 @@
 A is the bore area. kappa_seat = sweep/arm, so that on the seat the load is dp times the seat
 area times the arm and the work done on the disc equals dp times the volume it displaces.
 """
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, pi, sin, sqrt
 
 RHO = 998.2
@@ -35,6 +37,8 @@ class Law:
     weight: float = 0.0     # amplitude of weight(y) = weight sin(y + offset)
     offset: float = 0.0
     damping: float = 0.0    # c, quadratic damper
+    dashpot: float = 0.0    # c_d
+    dashpot_span: float = 0.0
 
     @property
     def area(self):
@@ -66,8 +70,16 @@ class Law:
         """Closing force or torque of preload, spring and weight."""
         return self.preload + self.rate * y + self.weight * sin(y + self.offset)
 
+    def cushion(self, y, w):
+        """Opening torque of the dashpot."""
+        reach = self.dashpot_span * self.travel
+        if w >= 0 or y >= reach or self.dashpot == 0:
+            return 0.0
+        u = min(1.0, (reach - y) / (0.2 * reach))
+        return self.dashpot * u * u * (3 - 2 * u) * w * w
+
     def acceleration(self, y, w, dp):
-        return (self.arm_area(y) * dp - self.resistance(y) - self.damping * w * abs(w)) / self.inertia
+        return (self.arm_area(y) * dp - self.resistance(y) - self.damping * w * abs(w) + self.cushion(y, w)) / self.inertia
 
     def steady_dp(self, y, v):
         return RHO / 2 * v * hypot(v, V_LAM) / self.g(y)**2
@@ -100,6 +112,8 @@ SWING = Law(
     bore=0.25, travel=1.13446401, inertia=0.55, arm=0.15, sweep=1.21 * 0.15,
     kappa_seat=1.21, kappa_open=0.84, zeta_open=0.65, contraction=0.65,
     alpha_rate=4 * 0.15 / 0.25, weight=75 * 0.15, offset=0.0873)
+
+DASHPOT = replace(SWING, dashpot=200.0, dashpot_span=0.2)
 
 AXIAL = Law(
     bore=0.25, travel=0.03, inertia=5.0, arm=1.0, sweep=1 - 0.6**2,

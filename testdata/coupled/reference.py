@@ -14,7 +14,7 @@ import scipy
 
 from elastic import Elastic, aftermath, balances, scalars
 from fall import free_fall
-from law import AXIAL, GRAVITY, RHO, SWING, V_LAM
+from law import AXIAL, DASHPOT, GRAVITY, RHO, SWING, V_LAM
 from rigid import RigidColumn
 from surroundings import HEADER, V_START, WAVE_SPEED, Case
 
@@ -25,7 +25,9 @@ CASES = [
     Case("S-40", SWING, 40.0, 250.0, 33.0),
     Case("A-6", AXIAL, 6.0, 40.0, 5.0),
     Case("A-40", AXIAL, 40.0, 250.0, 33.0),
+    Case("D-6", DASHPOT, 6.0, 40.0, 5.0),
 ]
+LAWS = {"swing": SWING, "axial": AXIAL, "dashpot": DASHPOT}
 RIGID = replace(CASES[0], name="S-6-rigid")
 
 
@@ -64,7 +66,7 @@ def main():
         if not rigid:
             accuracy["Radau_1e-10"] = spread(result, read(Elastic(case, 1e-10, "Radau").run()))
         entry = {"name": case.name, "column": "rigid" if rigid else "elastic",
-                 "law": "swing" if case.law is SWING else "axial", "branch_length_m": case.length,
+                 "law": next(n for n, law in LAWS.items() if law is case.law), "branch_length_m": case.length,
                  "head_start_m": case.head_start, "head_fall_rate_m_s": case.rate, "head_fall_m": case.drop,
                  "result": result, "difference_from_rtol_1e-12": accuracy}
         if not rigid:
@@ -80,12 +82,13 @@ def main():
         print(case.name, json.dumps(rounded(entry), indent=1), flush=True)
 
     laws = {}
-    for name, law in (("swing", SWING), ("axial", AXIAL)):
+    for name, law in LAWS.items():
         laws[name] = asdict(law) | {"area": law.area, "alpha_max": law.alpha_max, "loss_kink": law.kink,
                                     "full_open_velocity_m_s": law.full_open_velocity()}
     document = {
         "equations": {
-            "motion": "M y'' = kappa dp A arm - preload - rate y - weight sin(y + offset) - damping y'|y'|",
+            "motion": "M y'' = kappa dp A arm - preload - rate y - weight sin(y + offset) - damping y'|y'| + dashpot grip(y) y'^2 while closing",
+            "grip": "u^2 (3 - 2 u), u = (dashpot_span travel - y)/(0.2 dashpot_span travel), 1 beyond u = 1",
             "kappa": "kappa_seat + (kappa_open - kappa_seat) (y/travel)^2, on the bore area",
             "flow": "v_rel sqrt(v_rel^2 + v_lam^2) = g^2 2 dp/rho, v_rel = v - sweep y', g = 1/sqrt(zeta)",
             "zeta": "zeta_open + (1/(Cc alpha) - 1/(Cc alpha_max))^2 for alpha < alpha_max, zeta_open beyond; alpha = alpha_rate y",
