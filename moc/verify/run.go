@@ -19,7 +19,7 @@ var groups = []func() []Case{
 	waveSpeeds, water, pumpData, inertias, sizing, weights,
 	discs, benches,
 	rundown, joukowsky, squareWaves, allievi, junctions, columns, closure, cavities, laboratory, slams, coupled,
-	surges, damping, forces, starting,
+	surges, damping, forces, starting, merits,
 }
 
 // All returns every case, from formulas to systems.
