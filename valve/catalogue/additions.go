@@ -104,7 +104,17 @@ func outsideSpring(d *draft, s *valve.Swing) error {
 	return nil
 }
 
-// dashpot has a piston of 0.2 D on an arm of 0.3 D and an orifice of a tenth of its diameter, unless the damper itself is given.
+// A dashpot has a piston of 0.2 D on an arm of 0.3 D. Its orifice lets the disc through the damped span in cushion seconds under a reverse
+// pressure drop of cushionDrop, so that the reverse flow is throttled to rest instead of stopped at once:
+//
+//	c_d (span y_max/cushion)^2 = cushionDrop A_s L
+//
+// unless orifice or damper are given.
+const (
+	cushion     = 0.5 // s
+	cushionDrop = 1e5 // Pa
+)
+
 func dashpot(d *draft, s *valve.Swing) error {
 	if d.given("damper") {
 		for _, k := range []string{"piston diameter", "piston arm", "orifice diameter", "oil density"} {
@@ -116,8 +126,11 @@ func dashpot(d *draft, s *valve.Swing) error {
 	packed(d, s)
 	piston := d.about(0.3, "piston diameter", 0.2*s.Bore, valve.Catalogue, practice)
 	arm := d.about(0.3, "piston arm", 0.3*s.Bore, valve.Catalogue, practice)
-	orifice := d.about(0.3, "orifice diameter", 0.1*piston, valve.Catalogue, practice+", adjustable")
 	oil := d.about(0.05, "oil density", 870, valve.Default, "mineral oil")
+	rate := s.Damper.Span * s.Travel / cushion
+	held := cushionDrop * math.Pi / 4 * s.DiscDiameter * s.DiscDiameter * s.Arm / (rate * rate)
+	orifice := math.Sqrt(math.Sqrt(valve.Dashpot(oil, piston, arm, 1) / held)) // c_d falls with its fourth power
+	orifice = d.about(0.3, "orifice diameter", orifice, valve.Estimated, "0.5 s through the damped span under 1 bar of reverse pressure, "+practice+", adjustable")
 	if !d.given("damper") {
 		s.Damper.Coefficient = valve.Dashpot(oil, piston, arm, orifice)
 		d.amend(0, "damper", s.Damper.Coefficient, valve.Estimated, derived+" from piston and orifice")

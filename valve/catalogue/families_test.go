@@ -91,7 +91,11 @@ func TestAdditions(t *testing.T) {
 	require.InEpsilon(t, bare.Inertia+m*arm*arm, l.Inertia, 1e-12)
 
 	v, l = complete1(t, "swing dashpot", 0.3, nil, level)
-	require.InEpsilon(t, valve.Dashpot(870, 0.06, 0.09, 0.006), l.Damper.Coefficient, 1e-12)
+	orifice := datum(t, v, "orifice diameter").Value
+	require.True(t, orifice > 1e-3 && orifice < 3e-3, "%g m", orifice)
+	require.InEpsilon(t, valve.Dashpot(870, 0.06, 0.09, orifice), l.Damper.Coefficient, 1e-12)
+	rate := 0.2 * l.Travel / 0.5
+	require.InEpsilon(t, 1e5*l.Area*l.Arm, l.Damper.Coefficient*rate*rate, 1e-9)
 	require.InEpsilon(t, l.Damper.Coefficient, datum(t, v, "damper").Value, 1e-12)
 	_, l = complete1(t, "swing dashpot", 0.3, set{"damper": 33}, level)
 	require.Equal(t, 33.0, l.Damper.Coefficient)
@@ -112,7 +116,7 @@ func TestFamilyRefusals(t *testing.T) {
 		"lever the other way":    {"swing lever", set{"counterweight arm": -0.3}, level, ErrValue, "does not help to close"},
 		"damper and orifice":     {"swing dashpot", set{"damper": 3, "orifice diameter": 0.01}, level, ErrValue, "damper and orifice diameter"},
 		"rubber twice":           {"flap", set{"rubber modulus": 5e6, "spring rate": 3}, level, ErrValue, "rubber modulus and spring rate"},
-		"flap in downflow":       {"flap", nil, down, valve.ErrLaw, "needs a level or rising pipe, or a spring"},
+		"flap in downflow":       {"flap", set{"preload": 0}, down, valve.ErrLaw, "needs a level or rising pipe, or a spring"},
 		"tilting in downflow":    {"tilting disc", nil, down, valve.ErrLaw, "needs a level or rising pipe, or a spring"},
 		"lift in downflow":       {"lift", nil, down, valve.ErrLaw, "needs a spring, or a pipe nearer to level"},
 		"lift in upflow":         {"lift", nil, tilted(math.Pi / 2), valve.ErrLaw, "needs a spring, or a pipe nearer to level"},
@@ -153,6 +157,7 @@ func TestOrientations(t *testing.T) {
 	for _, kind := range []string{"swing", "swing lever", "swing dashpot", "tilting disc"} {
 		complete1(t, kind, 0.3, set{"preload": 80}, down)
 	}
+	complete1(t, "flap", 0.3, nil, down) // its rubber carries it up to this size
 	complete1(t, "lift", 0.3, set{"preload": 30}, down)
 	complete1(t, "lift", 0.3, set{"preload": 30}, tilted(math.Pi/2))
 }
