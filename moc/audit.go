@@ -9,7 +9,7 @@ import (
 
 // audit keeps the books of a run.
 //
-//   - Volume in the pipes: the trapezoidal storage of each line, less its gas, must change by the trapezoidal integral of its end flows.
+//   - Volume in the pipes: the trapezoidal storage of each line with the retarded strain of its wall, less its gas, must change by the trapezoidal integral of its end flows.
 //   - Volume at the nodes: what continuity leaves over in each accepted sub-step.
 //   - Every head finite; none below vapour head outside a cavity.
 //

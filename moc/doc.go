@@ -7,6 +7,9 @@
 // that of its steady Reynolds number, spread with the minor losses along its length, so the steady head loss does not depend on the grid.
 // The pressure at elevation z, Pa gauge, is p = rho g (H - z); the head of vapour pressure there is z + (pv - patm)/(rho g).
 //
+// A plastic wall creeps (network.Creep): the kernel carries its retarded strain at every node, at the ends too, beside any form of friction and in
+// the gas-cavity kernel; a cluster sees it only in C and Z. The strain counts from the steady state, in which the wall has come to rest.
+//
 // # Clusters
 //
 // Nodes joined by devices without pipe between them (pump, check valve, throttling valve) form a cluster. With H the heads of its nodes and q
@@ -29,8 +32,9 @@
 // # Books
 //
 // Every run audits its volume, that all heads are finite, and that none is below vapour head where no cavity can form; a failed audit is an
-// error with place and time. Steady flow is the solution of the same equations with d/dt = 0 (file steady.go) and stays steady to rounding.
+// error with place and time. What a pipe stores is, beside the compression of the liquid and the elastic strain, the retarded strain of a creeping wall
+// (kernel.Line.Storage), so that creep gives and takes back no volume unseen. Steady flow is the solution of the same equations with d/dt = 0 (file steady.go) and stays steady to rounding.
 //
-// Assumptions: one-dimensional flow, elastic wall without inertia, quasi-steady friction, valve and pump quasi-steady in their loss and head. Sources:
+// Assumptions: one-dimensional flow, wall without inertia, elastic but for the creep that is given, friction as the settings say, valve and pump quasi-steady in their loss and head. Sources:
 // E. B. Wylie, V. L. Streeter, L. Suo, Fluid Transients in Systems, 1993; M. H. Chaudhry, Applied Hydraulic Transients, 3rd ed. 2014.
 package moc

@@ -40,6 +40,7 @@ type conduit struct {
 	from, to               int
 	bore, area, a, length  float64
 	rough, friction, minor float64
+	creep                  network.Creep
 	profile                []network.Point
 	bends                  []float64 // m; see [network.Runs]
 	atValve                bool
@@ -99,7 +100,7 @@ func compile(p Problem) (*model, error) {
 	for i := range net.Pipes {
 		q := &net.Pipes[i]
 		c := conduit{name: q.Name, from: at(q.From), to: at(q.To), bore: q.Bore, a: q.WaveSpeed, length: q.Length(),
-			rough: q.Roughness, friction: q.FrictionFactor, minor: q.MinorLoss, profile: q.Profile, bends: q.Bends}
+			rough: q.Roughness, friction: q.FrictionFactor, minor: q.MinorLoss, creep: q.Creep, profile: q.Profile, bends: q.Bends}
 		level(c.from, q.Profile[0].Elevation)
 		level(c.to, q.Profile[len(q.Profile)-1].Elevation)
 		m.pipes = append(m.pipes, c)
@@ -180,7 +181,7 @@ func (m *model) addUnit(i, u, from, to int, at func(string) int, level func(int,
 		level(down, s.Elevation)
 		branch = len(m.pipes)
 		m.pipes = append(m.pipes, conduit{name: name("branch"), from: down, to: to, bore: b.Bore, a: b.WaveSpeed, length: b.Length,
-			rough: b.Roughness, friction: b.FrictionFactor, minor: b.MinorLoss, profile: flat(b.Length), bends: b.Bends})
+			rough: b.Roughness, friction: b.FrictionFactor, minor: b.MinorLoss, creep: b.Creep, profile: flat(b.Length), bends: b.Bends})
 	}
 	pipeBore := 0.0
 	if s.Branch != nil {

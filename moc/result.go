@@ -125,6 +125,7 @@ type Numerics struct {
 	Reaches          map[string]int
 	LengthChangeMax  float64 // greatest relative change of a pipe's length
 	LengthChangePipe string
+	FastCreep        []FastCreep
 	VolumeResidual   float64 // of the volume passed
 	CavityFrom       float64 // s from which the first pipe could part in cavities; negative: none did
 	Kernel           string  // "liquid (AVX2)" or "liquid (AVX2); from 1.23 s gas cavities in 2 of 7 pipes"; results of different kernels differ by rounding

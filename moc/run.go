@@ -77,6 +77,9 @@ func start(m *model, st *steady, g *grid, until float64, s Settings) *run {
 		if f := c.unsteady(s.Friction, st.flows[i], st.nu); f != nil {
 			l.Unsteady(f)
 		}
+		if len(c.creep.Elements) > 0 {
+			l.Wall(c.wall(m.gamma / st.g))
+		}
 		r.lines = append(r.lines, l)
 	}
 	for i, l := range m.links {

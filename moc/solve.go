@@ -61,7 +61,7 @@ func Plan(p Problem, s Settings) (*Numerics, error) {
 }
 
 func numerics(m *model, g *grid) Numerics {
-	n := Numerics{Step: g.dt, StepFrom: g.from, Reaches: map[string]int{}, LengthChangeMax: g.change, LengthChangePipe: g.where}
+	n := Numerics{Step: g.dt, StepFrom: g.from, Reaches: map[string]int{}, LengthChangeMax: g.change, LengthChangePipe: g.where, FastCreep: m.fastCreep(g)}
 	for i := range m.pipes {
 		n.Reaches[m.pipes[i].name] = g.reaches[i]
 		n.Nodes += g.reaches[i] + 1

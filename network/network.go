@@ -94,11 +94,12 @@ type Point struct {
 	Elevation float64 // of the centre line, m
 }
 
-// Pipe is an elastic pipe of one bore and wall.
+// Pipe is a pipe of one bore and wall, elastic but for its creep.
 type Pipe struct {
 	Name, From, To string
 	Bore           float64   // inside diameter, m
 	WaveSpeed      float64   // m/s
+	Creep          Creep     // of a plastic wall; none: elastic
 	Roughness      float64   // equivalent sand roughness, m
 	FrictionFactor float64   // Darcy; 0: from the roughness and the steady Reynolds number
 	MinorLoss      float64   // sum of loss coefficients on the bore's velocity head, spread along the pipe with the friction
@@ -113,6 +114,7 @@ func (p *Pipe) Length() float64 { return p.Profile[len(p.Profile)-1].Chainage }
 type Branch struct {
 	Length, Bore, WaveSpeed, Roughness, FrictionFactor, MinorLoss float64   // as in Pipe
 	Bends                                                         []float64 // as in Pipe
+	Creep                                                         Creep
 }
 
 // Suction is the elastic column of liquid between a unit's pump and its check valve. It stands for the inertia of the liquid in pump

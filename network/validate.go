@@ -176,6 +176,7 @@ func (c *checker) station(n *Network, s *Station) {
 		}
 		c.bore(at+".branch", b.Bore, b.WaveSpeed, b.Roughness, b.FrictionFactor, b.MinorLoss)
 		c.bends(at+".branch", at+".branch.length", b.Length, b.Bends)
+		c.creep(at+".branch", &b.Creep)
 	}
 }
 
@@ -235,6 +236,7 @@ func (c *checker) unbuilt(at string, err error) {
 func (c *checker) pipe(p *Pipe) {
 	at := "pipes." + p.Name
 	c.bore(at, p.Bore, p.WaveSpeed, p.Roughness, p.FrictionFactor, p.MinorLoss)
+	c.creep(at, &p.Creep)
 	if len(p.Profile) < 2 {
 		c.fault(at+".profile", "give chainage and elevation of both ends at least", "the profile has %s", [...]string{"no rows", "a single row"}[len(p.Profile)])
 	}

@@ -50,6 +50,9 @@ func (p *program) check() *cobra.Command {
 			for _, k := range duties {
 				d.doubts = append(d.doubts, k.warnings...)
 			}
+			for _, g := range d.grids {
+				d.doubts = append(d.doubts, choice.CreepWarnings(g, choice.Settings{Units: system})...)
+			}
 			slices.Sort(d.doubts[len(d.Warnings):])
 			d.doubts = slices.Compact(d.doubts)
 			if p.json {

@@ -226,7 +226,7 @@ func (l *Line) Highest(i int) (float64, int) { return l.max[i] / 2, int(l.maxAt[
 // Lowest is the lowest head at node i and the step at which it was reached.
 func (l *Line) Lowest(i int) (float64, int) { return l.min[i] / 2, int(l.minAt[i]) }
 
-// Storage is the liquid stored by compression and stretching, relative to zero head, less the cavities at its inner nodes, m3. It is the
+// Storage is the liquid stored by compression and by stretching, elastic and retarded (see wall), relative to zero head, less the cavities at its inner nodes, m3. It is the
 // trapezoidal sum of the heads with a quarter of the friction of the end nodes, (d_N - d_0)/4, which makes the balance exact with friction too.
 func (l *Line) Storage() float64 {
 	s := (l.Left.H+l.Right.H)/2 + (l.dr-l.dl)/4 + l.memory.stretch()

@@ -20,6 +20,7 @@ var groups = []func() []Case{
 	discs, benches,
 	rundown, joukowsky, squareWaves, allievi, junctions, columns, closure, cavities, laboratory, slams, coupled,
 	surges, damping, forces, starting, merits,
+	creeping,
 }
 
 // All returns every case, from formulas to systems.

@@ -16,6 +16,7 @@ import (
 type conduit struct {
 	bore, waveSpeed, roughness, friction, minorLoss float64
 	bends                                           []float64
+	creep                                           network.Creep
 }
 
 // Figures in place of one that could not be read. They never reach a case: what could not be read is an error.
@@ -25,14 +26,31 @@ const (
 	someWaveSpeed = 1000 // m/s
 )
 
-// conduit reads bore, wall, wave speed, friction and bends.
+// shell is the wall of a conduit.
+type shell struct {
+	thickness float64 // m; 0: not known
+	material  pipe.Material
+	known     bool    // the material is
+	young     float64 // Young's modulus for sudden load, Pa
+	status    string  // how far it can be trusted
+	restraint pipe.Restraint
+	held      bool // the restraint is given
+}
+
+// conduit reads bore, wall, wave speed, creep, friction and bends.
 func (r *reader) conduit(s *section, liquid fluid.Fluid) conduit {
 	var c conduit
-	var wall float64
-	material, known := s.material()
-	c.bore, wall = s.boreAndWall()
-	c.waveSpeed = s.waveSpeed(liquid, c.bore, wall, material, known)
-	c.roughness, c.friction = s.friction(material, known)
+	var w shell
+	w.material, w.known = s.material()
+	young, ok := s.positive("modulus", quantity.Modulus)
+	if w.young, w.status = w.material.Young, w.material.Status; ok {
+		w.young, w.status = young, ""
+	}
+	c.bore, w.thickness = s.boreAndWall()
+	w.restraint, w.held = s.restraint()
+	c.waveSpeed = s.waveSpeed(liquid, c.bore, w)
+	c.creep = s.creep(c.bore, w)
+	c.roughness, c.friction = s.friction(w.material, w.known)
 	c.minorLoss, _ = s.quantity("minor loss", quantity.Number)
 	if !s.has("minor loss") {
 		r.assume(s.key("minor loss"), "0", Default, "", "%s: no minor losses", s.path)
@@ -109,15 +127,14 @@ func (s *section) conflict(key, msg, hint string) {
 	s.r.failed(s.key(key), s.node.get(key).key.fault(s.path+": "+msg, hint))
 }
 
-// waveSpeed reads `wave speed`, or works it out from wall, material, restraint and gas content.
-func (s *section) waveSpeed(liquid fluid.Fluid, bore, wall float64, m pipe.Material, known bool) float64 {
+// waveSpeed reads `wave speed`, or works it out from wall, material or modulus, restraint and gas content.
+func (s *section) waveSpeed(liquid fluid.Fluid, bore float64, w shell) float64 {
 	a, given := s.quantity("wave speed", quantity.Velocity)
-	restraint, held := s.restraint()
 	gas, gassy := s.gasContent()
 	if s.has("wave speed") {
-		for _, key := range []string{"wall", "restraint", "gas content"} {
+		for _, key := range []string{"wall", "restraint", "gas content", "modulus"} {
 			if s.take(key) != nil {
-				s.conflict(key, key+" and wave speed are both given", "leave one out: the wave speed follows from wall, material, restraint and gas content")
+				s.conflict(key, key+" and wave speed are both given", "leave one out: the wave speed follows from wall, material or modulus, restraint and gas content")
 			}
 		}
 		if !given {
@@ -129,17 +146,19 @@ func (s *section) waveSpeed(liquid fluid.Fluid, bore, wall float64, m pipe.Mater
 		s.need("wall", "9.5 mm")
 	}
 	s.need("material", "carbon steel")
-	if !known || !gassy || !(bore > 0) || !(wall > 0) || s.r.unread(s.key("wall")) {
+	if !w.known || !gassy || !(bore > 0) || !(w.thickness > 0) || s.r.unread(s.key("wall")) {
 		return someWaveSpeed
 	}
-	if !held && !s.has("restraint") {
-		s.r.assume(s.key("restraint"), restraint.String(), Default, "common practice", "%s: %s", s.path, restraint)
+	if !w.held && !s.has("restraint") {
+		s.r.assume(s.key("restraint"), w.restraint.String(), Default, "common practice", "%s: %s", s.path, w.restraint)
 	}
-	a = pipe.WaveSpeed(liquid, bore, wall, m, restraint, gas)
+	m := w.material
+	m.Young = w.young
+	a = pipe.WaveSpeed(liquid, bore, w.thickness, m, w.restraint, gas)
 	if math.IsNaN(a) || math.IsInf(a, 0) {
 		return someWaveSpeed
 	}
-	s.r.assume(s.key("wave speed"), fmt.Sprintf("%.4g m/s", a), Estimated, m.Status,
+	s.r.assume(s.key("wave speed"), fmt.Sprintf("%.4g m/s", a), Estimated, w.status,
 		"%s: wave speed %.4g m/s in %s, Young's modulus %.4g GPa", s.path, a, m.Name, m.Young/1e9)
 	return a
 }

@@ -38,7 +38,7 @@
 //	stations           name: from, to, units, running, elevation, slope, check valve, pump, branch
 //	                   pump: rated (flow, head, speed, efficiency), curve, inertia, specific speed, water length, ratchet (yes or no)
 //	                   branch: length and what a pipe has but profile
-//	pipes              name: from, to, bore with wall or size (DN450 STD, NPS 18 STD, 18 in STD), material, restraint, gas content or
+//	pipes              name: from, to, bore with wall or size (DN450 STD, NPS 18 STD, 18 in STD), material, modulus, restraint, creep, gas content or
 //	                   wave speed, roughness or friction factor, minor loss, bends (list of chainages), profile or length with elevation
 //	check valves       name: from, to, elevation, slope, valve (candidate, or a name from valves); those that stand alone: in the line, or in the
 //	                   bypass of a station, from the node it takes from to the node it delivers to

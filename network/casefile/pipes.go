@@ -12,6 +12,7 @@ func (r *reader) pipes(root *section, n *network.Network) {
 		p.From, p.To = s.ends()
 		c := r.conduit(s, n.Fluid)
 		p.Bore, p.WaveSpeed, p.Roughness, p.FrictionFactor, p.MinorLoss, p.Bends = c.bore, c.waveSpeed, c.roughness, c.friction, c.minorLoss, c.bends
+		p.Creep = c.creep
 		p.Profile = s.profile()
 		n.Pipes = append(n.Pipes, p)
 	})

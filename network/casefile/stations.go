@@ -32,7 +32,7 @@ func (r *reader) stations(root *section, n *network.Network) {
 		if branch := r.section(s.take("branch"), s.key("branch")); branch.node != nil {
 			length, _ := branch.needPositive("length", quantity.Length, "6 m")
 			c := r.conduit(branch, n.Fluid)
-			st.Branch = &network.Branch{Length: length, Bore: c.bore, WaveSpeed: c.waveSpeed, Roughness: c.roughness, FrictionFactor: c.friction, MinorLoss: c.minorLoss, Bends: c.bends}
+			st.Branch = &network.Branch{Length: length, Bore: c.bore, WaveSpeed: c.waveSpeed, Roughness: c.roughness, FrictionFactor: c.friction, MinorLoss: c.minorLoss, Creep: c.creep, Bends: c.bends}
 			branch.done()
 		}
 		st.Pump, st.Column.Length = r.pump(s)

@@ -24,6 +24,14 @@
 //
 //	1/K_m = (1-phi)/K + phi/p    rho_m = (1-phi) rho
 //
+// A plastic wall creeps: under a stress that stays its strain goes on growing, as the compliance
+//
+//	J(t) = 1/E + sum of J_k (1 - exp(-t/tau_k))
+//
+// with the compliances J_k, 1/Pa, and retardation times tau_k, s, of Kelvin's and Voigt's elements. E, for sudden load,
+// sets the wave speed; the rest damps the waves and makes them longer. The growth of the bore area under a
+// pressure p is (c1 D/e) J p (see [Stretch]). Poisson's ratio is taken as constant.
+//
 // Sources: Wylie, Streeter and Suo, Fluid Transients in Systems, 1993, ch. 1-2;
 // Chaudhry, Applied Hydraulic Transients, 3rd ed. 2014, ch. 1 (both from memory);
 // on the thick wall Tijsseling, Water hammer with fluid-structure interaction in

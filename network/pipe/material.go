@@ -9,6 +9,7 @@ type Material struct {
 	Poisson   float64
 	Roughness float64 // equivalent sand roughness as usually designed for, m
 	Status    string  // how far the values can be trusted
+	Creeps    bool    // a plastic that goes on stretching under load
 }
 
 const (
@@ -21,16 +22,16 @@ const (
 // materials holds moduli from the middle of the spread between textbooks and
 // roughness as usually taken for design.
 var materials = []Material{
-	{"carbon steel", 207e9, 0.30, 0.045e-3, practice},
-	{"stainless steel", 200e9, 0.30, 0.03e-3, practice},
-	{"ductile iron", 170e9, 0.28, 0.1e-3, practice},
-	{"grey cast iron", 105e9, 0.26, 0.26e-3, practice + "; moduli of 80 to 170 GPa are printed"},
-	{"copper", 120e9, 0.34, 0.0015e-3, practice},
-	{"PVC-U", 3.0e9, 0.45, 0.003e-3, plastic},
-	{"HDPE", 0.9e9, 0.46, 0.003e-3, plastic},
-	{"GRP", 22e9, 0.30, 0.02e-3, laminate},
-	{"concrete", 30e9, 0.15, 0.3e-3, mix},
-	{"asbestos cement", 23.5e9, 0.30, 0.03e-3, practice},
+	{"carbon steel", 207e9, 0.30, 0.045e-3, practice, false},
+	{"stainless steel", 200e9, 0.30, 0.03e-3, practice, false},
+	{"ductile iron", 170e9, 0.28, 0.1e-3, practice, false},
+	{"grey cast iron", 105e9, 0.26, 0.26e-3, practice + "; moduli of 80 to 170 GPa are printed", false},
+	{"copper", 120e9, 0.34, 0.0015e-3, practice, false},
+	{"PVC-U", 3.0e9, 0.45, 0.003e-3, plastic, true},
+	{"HDPE", 0.9e9, 0.46, 0.003e-3, plastic, true},
+	{"GRP", 22e9, 0.30, 0.02e-3, laminate, false},
+	{"concrete", 30e9, 0.15, 0.3e-3, mix, false},
+	{"asbestos cement", 23.5e9, 0.30, 0.03e-3, practice, false},
 }
 
 // aliases are other names of the trade for the same entries.

@@ -57,6 +57,14 @@ func (r Restraint) ThickWall(poisson, bore, wall float64) float64 {
 	return 2*wall/bore*(1+poisson) + bore/(bore+wall)*r.ThinWall(poisson)
 }
 
+// factor returns c1 of a wall of any thickness.
+func (r Restraint) factor(bore, wall, poisson float64) float64 {
+	if bore < thinFrom*wall {
+		return r.ThickWall(poisson, bore, wall)
+	}
+	return r.ThinWall(poisson)
+}
+
 // nearest returns the candidate with the fewest edits from s.
 func nearest(s string, candidates []string) string {
 	best, least := "", -1

@@ -18,11 +18,13 @@ type GasContent struct {
 // WaveSpeed returns the wave speed in a full pipe, m/s; bore and wall in m, both
 // above zero. The wall is taken as thick when bore/wall < 25.
 func WaveSpeed(f fluid.Fluid, bore, wall float64, m Material, r Restraint, gas GasContent) float64 {
-	c1 := r.ThinWall(m.Poisson)
-	if bore < thinFrom*wall {
-		c1 = r.ThickWall(m.Poisson, bore, wall)
-	}
-	return WallWaveSpeed(f, bore, wall, m.Young, c1, gas)
+	return WallWaveSpeed(f, bore, wall, m.Young, r.factor(bore, wall, m.Poisson), gas)
+}
+
+// Stretch returns c1 D/e, dimensionless: of a pressure p, Pa, and the compliance J of the wall, 1/Pa, the bore area grows by the fraction
+// (c1 D/e) J p. Bore and wall in m, both above zero; the wall is taken as in [WaveSpeed].
+func Stretch(bore, wall float64, m Material, r Restraint) float64 {
+	return r.factor(bore, wall, m.Poisson) * bore / wall
 }
 
 // WallWaveSpeed returns the wave speed, m/s, for a given restraint factor c1 and

@@ -27,6 +27,7 @@ const (
 	AbsolutePressure                       // Pa
 	PressureDifference                     // Pa
 	Modulus                                // Pa
+	Compliance                             // 1/Pa
 	Flow                                   // m3/s
 	Rotation                               // rad/s
 	Inertia                                // kg m2
@@ -69,6 +70,7 @@ var dimensionTable = [dimensions]struct {
 	AbsolutePressure:      {"absolute pressure", "101.3 kPa", Pressure},
 	PressureDifference:    {"pressure difference", "0.3 bar", Pressure},
 	Modulus:               {"modulus", "1.5 GPa", Pressure},
+	Compliance:            {"compliance", "0.2 1/GPa", Compliance},
 	Flow:                  {"flow", "430 m3/h", Flow},
 	Rotation:              {"rotational speed", "1480 rpm", Rotation},
 	Inertia:               {"moment of inertia", "2.2 kg·m2", Inertia},

@@ -37,6 +37,7 @@ var outputUnits = [dimensions][2]string{
 	AbsolutePressure:      {"bar abs", "psi abs"},
 	PressureDifference:    {"bar", "psi"},
 	Modulus:               {"GPa", "ksi"},
+	Compliance:            {"1/GPa", "1/ksi"},
 	Flow:                  {"m3/h", "gpm"},
 	Rotation:              {"rpm", "rpm"},
 	Inertia:               {"kg·m2", "lb·ft2"},

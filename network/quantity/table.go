@@ -116,6 +116,12 @@ var unitTable = []entry{
 	{Pressure, "atm", 101325, 1, 0, nil},
 	{Pressure, "kgf/cm2", gravity * 1e4, 1, 0, nil},
 
+	{Compliance, "1/Pa", 1, 1, 0, also{"Pa-1", "m2/N"}},
+	{Compliance, "1/MPa", 1, 1e6, 0, also{"MPa-1", "mm2/N"}},
+	{Compliance, "1/GPa", 1, 1e9, 0, also{"GPa-1"}},
+	{Compliance, "1/psi", 1, psi, 0, also{"psi-1", "in2/lbf"}},
+	{Compliance, "1/ksi", 1, 1e3 * psi, 0, also{"ksi-1"}},
+
 	{Flow, "m3/s", 1, 1, 0, nil},
 	{Flow, "m3/h", 1, hour, 0, also{"m3/hr"}},
 	{Flow, "m3/min", 1, minute, 0, nil},
