@@ -108,7 +108,7 @@ func (d *description) plan() error {
 func (d *description) print() {
 	title(d.screen, d.Case)
 	d.line("")
-	d.paragraph(fmt.Sprintf("Case %s: %s, %s. Elastic one-dimensional flow by the method of characteristics; each disc moves by its own equation of motion, "+
+	d.paragraph(fmt.Sprintf("Case %s: %s, %s. One-dimensional flow of an elastic liquid by the method of characteristics; each disc moves by its own equation of motion, "+
 		"solved together with the flow.", d.Name, count(len(d.Candidates), "candidate"), count(len(d.Scenarios), "scenario")))
 	for i := range d.Scenarios {
 		d.scenario(i)
@@ -159,6 +159,9 @@ func (d *description) scenario(i int) {
 	d.line("")
 	d.pipes(n, g).print(d.screen, d.system)
 	d.straightRuns(n, g)
+	for _, text := range d.creeping(n) {
+		d.paragraph(text)
+	}
 	change := "lengths as given"
 	if g.LengthChangeMax > 1e-6 {
 		change = fmt.Sprintf("lengths change by at most %.2g %%", 100*g.LengthChangeMax)

@@ -32,6 +32,6 @@ func (s *section) creep(bore float64, w shell) (c network.Creep) {
 	for _, row := range rows {
 		c.Elements = append(c.Elements, network.CreepElement{Compliance: row[0], Time: row[1]})
 	}
-	s.r.assume(s.path+".initial creep", "", Given, "", "%s: the wall has come to rest under the pressure at the start of the run, and what it does from then on is its creep", s.path)
+	s.r.assume(s.path+".initial creep", "", Given, "", "%s: the wall has done creeping under the pressure at the start of the run", s.path)
 	return c
 }
