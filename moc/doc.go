@@ -8,7 +8,7 @@
 // The pressure at elevation z, Pa gauge, is p = rho g (H - z); the head of vapour pressure there is z + (pv - patm)/(rho g).
 //
 // A plastic wall creeps (network.Creep): the kernel carries its retarded strain at every node, at the ends too, beside any form of friction and in
-// the gas-cavity kernel; a cluster sees it only in C and Z. The strain counts from the steady state, in which the wall has come to rest.
+// the cavity kernels; a cluster sees it only in C and Z. The strain counts from the steady state, in which the wall has come to rest.
 //
 // # Clusters
 //
