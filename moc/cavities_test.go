@@ -22,7 +22,7 @@ func partedNetwork(t *rapid.T) *network.Network {
 		Reservoirs: []network.Reservoir{{Name: "up", Level: 30}, {Name: "down", Level: -5}},
 		Pipes:      []network.Pipe{first, rest, blind},
 		Throttles: []network.Throttle{{Name: "gate", From: "end", To: "down", Bore: 0.2, Loss: rapid.Float64Range(20, 1000).Draw(t, "loss"),
-			Schedule: []network.Opening{{Area: 1}, {Time: rapid.Float64Range(0, 0.2).Draw(t, "closure"), Area: rapid.SampledFrom([]float64{0, 0.1}).Draw(t, "left")}, {Time: 1, Area: 0}}}}}
+			Schedule: []network.Opening{{Fraction: 1}, {Time: rapid.Float64Range(0, 0.2).Draw(t, "closure"), Fraction: rapid.SampledFrom([]float64{0, 0.1}).Draw(t, "left")}, {Time: 1, Fraction: 0}}}}}
 	for k, at := 0, 0.0; k < 6; k++ {
 		level := network.Level{Time: at, Head: 30}
 		if k > 0 {

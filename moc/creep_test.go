@@ -131,7 +131,7 @@ func TestCreepOrder(t *testing.T) {
 		n.Pipes[0].Creep = network.Creep{Elements: someCreep, Stretch: 9}
 		for k := range 201 { // bends of the schedule fall on steps
 			x := float64(k) / 200
-			n.Throttles[0].Schedule = append(n.Throttles[0].Schedule, network.Opening{Time: x, Area: 1 - x*x*x*(10-15*x+6*x*x)})
+			n.Throttles[0].Schedule = append(n.Throttles[0].Schedule, network.Opening{Time: x, Fraction: 1 - x*x*x*(10-15*x+6*x*x)})
 		}
 		r, err := Solve(context.Background(), Problem{Network: n, Until: 3}, Settings{ReachesInLongest: 100, Halvings: halvings})
 		require.NoError(t, err)

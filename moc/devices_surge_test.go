@@ -27,7 +27,7 @@ func tunnel(k float64, tank network.SurgeTank) *network.Network {
 		Reservoirs: []network.Reservoir{{Name: "up", Level: h0}, {Name: "down", Level: 0}},
 		Pipes:      []network.Pipe{flatPipe("tunnel", "up", "end", l, bore, 1000, 2*network.Gravity*k*bore/l)},
 		Throttles: []network.Throttle{{Name: "gate", From: "end", To: "down", Bore: bore, Loss: (h0 - k*v0*v0) * 2 * network.Gravity / (v0 * v0),
-			Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 0, Area: 0}}}},
+			Schedule: []network.Opening{{Time: 0, Fraction: 1}, {Time: 0, Fraction: 0}}}},
 		Devices: []network.Device{&tank}}
 }
 

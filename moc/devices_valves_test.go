@@ -55,7 +55,7 @@ func TestReliefValveHoldsSetPressure(t *testing.T) {
 	q0 := v0 * lineArea
 	n := valveLine(h0, nil, &network.ReliefValve{Name: "relief", Node: "end", Set: (h0 + hs) * testGamma, Area: 10, Coefficient: 1})
 	n.Throttles = []network.Throttle{{Name: "gate", From: "end", To: "down", Bore: 0.5, Loss: h0 * 2 * network.Gravity / (v0 * v0),
-		Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: closure, Area: 0}}}}
+		Schedule: []network.Opening{{Time: 0, Fraction: 1}, {Time: closure, Fraction: 0}}}}
 	r, run := ran(t, n, 2.9, liquid(0.001))
 	gate := func(t float64) float64 { return math.Max(1-t/closure, 0) }
 	// The head before the valve opens: gate and characteristic alone.

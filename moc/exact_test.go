@@ -51,7 +51,7 @@ func TestAllievi(t *testing.T) {
 		Reservoirs: []network.Reservoir{{Name: "up", Level: h0}, {Name: "down", Level: 0}},
 		Pipes:      []network.Pipe{flatPipe("line", "up", "end", l, d, a, 0)},
 		Throttles: []network.Throttle{{Name: "gate", From: "end", To: "down", Bore: d, Loss: zeta,
-			Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 4, Area: 0}}}}}
+			Schedule: []network.Opening{{Time: 0, Fraction: 1}, {Time: 4, Fraction: 0}}}}}
 	r := solve(t, n, 8, Settings{})
 	for i, want := range []float64{1.293812, 1.280697, 1.284339, 1.282305, 0.717695, 1.282305} {
 		require.InDelta(t, want, headAt(r, "end", float64(i+1))/h0, 1e-6)

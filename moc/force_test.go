@@ -21,7 +21,7 @@ func slammedLine(friction float64, bends ...float64) (*network.Network, float64)
 		Reservoirs: []network.Reservoir{{Name: "up", Level: h0}, {Name: "down"}},
 		Pipes:      []network.Pipe{line},
 		Throttles: []network.Throttle{{Name: "gate", From: "end", To: "down", Bore: bore, Loss: h0 * 2 * network.Gravity / (v0 * v0),
-			Schedule: []network.Opening{{Area: 1}, {Time: 0.095, Area: 1}, {Time: 0.095, Area: 0}}}}}, v0
+			Schedule: []network.Opening{{Fraction: 1}, {Time: 0.095, Fraction: 1}, {Time: 0.095, Fraction: 0}}}}}, v0
 }
 
 // Closed form, derived: the front of a sudden stop pushes a straight run of length l with F = rho a A V towards the gate for l/a, from the time it enters,
@@ -85,7 +85,7 @@ func TestForceIsLossOfMomentum(test *testing.T) {
 	rapid.Check(test, func(t *rapid.T) {
 		n, v := slammedLine(rapid.SampledFrom([]float64{0, 0.02, 0.2}).Draw(t, "friction"), 100, 350, 800)
 		closed := 0.1 + rapid.Float64Range(0, 2).Draw(t, "closure")
-		n.Throttles[0].Schedule = []network.Opening{{Area: 1}, {Time: 0.1, Area: 1}, {Time: closed, Area: rapid.Float64Range(0, 0.5).Draw(t, "left")}}
+		n.Throttles[0].Schedule = []network.Opening{{Fraction: 1}, {Time: 0.1, Fraction: 1}, {Time: closed, Fraction: rapid.Float64Range(0, 0.5).Draw(t, "left")}}
 		r := started(test, Problem{Network: n, Until: 5}, Settings{Liquid: true, Step: 0.01})
 		rho, area := r.m.net.Fluid.Density, r.m.pipes[0].area
 		momentum := func(l *leg) float64 {
@@ -125,7 +125,7 @@ func mean(x []float64) float64 {
 // In steady flow with friction there is no force, and none is left when the flow has come to rest, though the heads of the ends are then others.
 func TestNoForceAtRest(t *testing.T) {
 	n, v := slammedLine(0.05, 0, 500)
-	n.Throttles[0].Schedule = []network.Opening{{Area: 1}, {Time: 20, Area: 1}, {Time: 40, Area: 0}}
+	n.Throttles[0].Schedule = []network.Opening{{Fraction: 1}, {Time: 20, Fraction: 1}, {Time: 40, Fraction: 0}}
 	for _, l := range started(t, Problem{Network: n, Until: 1}, Settings{Step: 0.05}).rec.legs {
 		require.InDelta(t, 0, l.rest, 1e-9*l.weight*100, "friction is not what is taken off")
 	}
@@ -176,7 +176,7 @@ func TestPeaksOfForce(t *testing.T) {
 	n, _ := slammedLine(0.02, 250, 600)
 	n.Reservoirs[0].Level = 40
 	n.Throttles[0].Loss /= 5
-	n.Throttles[0].Schedule = []network.Opening{{Area: 1}, {Time: 3, Area: 1}, {Time: 3, Area: 0}}
+	n.Throttles[0].Schedule = []network.Opening{{Fraction: 1}, {Time: 3, Fraction: 1}, {Time: 3, Fraction: 0}}
 	r, err := Solve(context.Background(), Problem{Network: n, Until: 10}, Settings{Step: 0.01})
 	require.NoError(t, err)
 	require.Positive(t, r.Numerics.CavityFrom)

@@ -21,7 +21,7 @@ func suddenStop(t *testing.T, f Friction) *Result {
 		Pipes: []network.Pipe{{Name: "line", From: "tank", To: "end", Bore: d, WaveSpeed: 1319, Roughness: 1e-6,
 			Profile: []network.Point{{Elevation: -2}, {Chainage: 37.23}}}},
 		Throttles: []network.Throttle{{Name: "valve", From: "end", To: "drain", Bore: d, Loss: 31.5 * 2 * network.Gravity / (v * v),
-			Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 0, Area: 0}}}}}
+			Schedule: []network.Opening{{Time: 0, Fraction: 1}, {Time: 0, Fraction: 0}}}}}
 	r, err := Solve(context.Background(), Problem{Network: n, Until: 1.2}, Settings{Friction: f})
 	require.NoError(t, err)
 	return r

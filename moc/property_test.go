@@ -51,10 +51,10 @@ func randomNetwork(t *rapid.T, loops bool, friction float64) *network.Network {
 		case i == nodes || kind == "gate":
 			gate := network.Throttle{Name: fmt.Sprintf("g%d", i), From: node(i), To: "sink", Bore: 0.1, Loss: rapid.Float64Range(20, 5000).Draw(t, "loss")}
 			for k, at := 0, 0.0; k < 4; k++ {
-				gate.Schedule = append(gate.Schedule, network.Opening{Time: at, Area: rapid.SampledFrom([]float64{1, 0.6, 0.2, 0}).Draw(t, "area")})
+				gate.Schedule = append(gate.Schedule, network.Opening{Time: at, Fraction: rapid.SampledFrom([]float64{1, 0.6, 0.2, 0}).Draw(t, "area")})
 				at += rapid.SampledFrom([]float64{0, 0.013, 0.1, 0.3}).Draw(t, "wait")
 			}
-			gate.Schedule[0].Area = 1
+			gate.Schedule[0].Fraction = 1
 			n.Throttles = append(n.Throttles, gate)
 		case kind == "demand":
 			n.Demands = append(n.Demands, network.Demand{Node: node(i), Flow: rapid.Float64Range(0, 0.002).Draw(t, "demand")})
@@ -99,7 +99,7 @@ func TestVolumeBalanceWithCavities(t *testing.T) {
 				flatPipe("line", "up", "middle", 1000*propertyStep*float64(rapid.IntRange(2, 12).Draw(t, "reaches")), 0.2, 1000, 0.02),
 				flatPipe("rest", "middle", "end", 1000*propertyStep*float64(rapid.IntRange(2, 12).Draw(t, "more reaches")), rapid.Float64Range(0.15, 0.3).Draw(t, "bore"), 1000, 0.02)},
 			Throttles: []network.Throttle{{Name: "gate", From: "end", To: "down", Bore: 0.2, Loss: rapid.Float64Range(20, 1000).Draw(t, "loss"),
-				Schedule: []network.Opening{{Area: 1}, {Time: rapid.Float64Range(0, 0.2).Draw(t, "closure"), Area: 0}}}}}
+				Schedule: []network.Opening{{Fraction: 1}, {Time: rapid.Float64Range(0, 0.2).Draw(t, "closure"), Fraction: 0}}}}}
 		s := propertySettings()
 		s.Liquid, s.Cavities = false, rapid.SampledFrom(CavityForms()).Draw(t, "cavities")
 		r, err := Solve(context.Background(), Problem{Network: n, Until: 1.5}, s)
@@ -180,7 +180,7 @@ func TestEnergyStays(t *testing.T) {
 		n := randomNetwork(t, false, 0)
 		n.Demands = nil
 		for i := range n.Throttles {
-			n.Throttles[i].Schedule = []network.Opening{{Area: 1}, {Time: rapid.Float64Range(0, 0.3).Draw(t, "closure"), Area: 0}}
+			n.Throttles[i].Schedule = []network.Opening{{Fraction: 1}, {Time: rapid.Float64Range(0, 0.3).Draw(t, "closure"), Fraction: 0}}
 		}
 		m, err := compile(Problem{Network: n})
 		require.NoError(t, err)

@@ -75,7 +75,7 @@ func (m *model) stroke(e network.Event) error {
 				s = append(s, o)
 			}
 		}
-		d.Schedule = append(s, network.Opening{Time: e.Time, Area: from}, network.Opening{Time: e.Time + e.Over, Area: e.To})
+		d.Schedule = append(s, network.Opening{Time: e.Time, Fraction: from}, network.Opening{Time: e.Time + e.Over, Fraction: e.To})
 		return nil
 	}
 	return fmt.Errorf("%w: the event at %g s moves %q, which is no throttling valve", ErrProblem, e.Time, e.Target)

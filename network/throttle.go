@@ -51,8 +51,8 @@ type Capacity struct {
 
 // Opening is a point of a throttling valve's schedule.
 type Opening struct {
-	Time float64 // s from the start of the run
-	Area float64 // opening, 0 shut to 1 open; of a linear characteristic the effective area as a fraction of the full one
+	Time     float64 // s from the start of the run
+	Fraction float64 // 0 shut to 1 open; of a linear characteristic the effective area over that when open
 }
 
 // UnitKv is the Kv of a valve with a loss coefficient of 1 on the velocity head of a bore, m. By the definition of Kv, a flow Q of cold water in
@@ -104,8 +104,8 @@ func (c *checker) throttle(t *Throttle) {
 	for i, o := range t.Schedule {
 		row := fmt.Sprintf("%s.opening[%d]", at, i+1)
 		c.finite(row+"[1]", "time", o.Time)
-		if !(o.Area >= 0 && o.Area <= 1) {
-			c.fault(row+"[2]", "give 0 % to 100 %", "opening is %s", c.show(row+"[2]", 100*o.Area, "%"))
+		if !(o.Fraction >= 0 && o.Fraction <= 1) {
+			c.fault(row+"[2]", "give 0 % to 100 %", "opening is %s", c.show(row+"[2]", 100*o.Fraction, "%"))
 		}
 		if i > 0 && !(o.Time > t.Schedule[i-1].Time) {
 			c.fault(row+"[1]", "sort the rows by time", "time does not increase: %s", c.follows(at+".opening", i, o.Time, t.Schedule[i-1].Time, "s"))

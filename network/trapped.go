@@ -60,7 +60,7 @@ func (c *checker) trapped(n *Network) {
 // shuts tells whether the schedule shuts the valve at any time.
 func (t *Throttle) shuts() bool {
 	for _, o := range t.Schedule {
-		if o.Area == 0 {
+		if o.Fraction == 0 {
 			return true
 		}
 	}

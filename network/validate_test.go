@@ -31,7 +31,7 @@ func sound() *network.Network {
 			pipe("main", "header", "fork"), pipe("rise", "fork", "tower"), pipe("side", "fork", "village"), pipe("spur", "village", "stub"),
 		},
 		Throttles: []network.Throttle{{Name: "gate", From: "header", To: "fork", Bore: 0.3, Elevation: 102, Loss: 0.2,
-			Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 2, Area: 0}}}},
+			Schedule: []network.Opening{{Time: 0, Fraction: 1}, {Time: 2, Fraction: 0}}}},
 	}
 }
 
@@ -57,12 +57,12 @@ func TestTrappedNode(t *testing.T) {
 	}
 	require.Equal(t, []network.Finding{{Path: "stations.feed.to", Hint: "join the valves by the pipe that lies between them", Warning: true,
 		Text: `node "between" lies between valves without a pipe: if all of them are shut at a time, its head is not known and the run fails`}}, series(func(*network.Network) {}))
-	gate := network.Throttle{Name: "other", From: "between", To: "suction", Bore: 0.3, Elevation: 102, Loss: 1, Schedule: []network.Opening{{Area: 1}, {Time: 2, Area: 0.1}}}
+	gate := network.Throttle{Name: "other", From: "between", To: "suction", Bore: 0.3, Elevation: 102, Loss: 1, Schedule: []network.Opening{{Fraction: 1}, {Time: 2, Fraction: 0.1}}}
 	through := func(n *network.Network) {
 		n.Throttles, n.Stations[1].From = append(n.Throttles, gate), "suction"
 	}
 	require.Len(t, series(through), 1, "an open valve joins two such nodes")
-	gate.Schedule[1].Area = 0
+	gate.Schedule[1].Fraction = 0
 	require.Len(t, series(through), 2, "one that shuts does not")
 	for name, change := range map[string]func(n *network.Network){
 		"pipe": func(n *network.Network) {
@@ -136,7 +136,7 @@ func TestFindings(t *testing.T) {
 			network.Finding{Path: "pipes.main.profile[1][1]", Text: "the profile starts at chainage 5 m, not at 0 m", Hint: "chainage is the distance from the end named in from"}},
 		{"profile short", func(n *network.Network) { n.Pipes[0].Profile = n.Pipes[0].Profile[:1] },
 			network.Finding{Path: "pipes.main.profile", Text: "the profile has a single row", Hint: "give chainage and elevation of both ends at least"}},
-		{"opening", func(n *network.Network) { n.Throttles[0].Schedule[1].Area = 1.5 },
+		{"opening", func(n *network.Network) { n.Throttles[0].Schedule[1].Fraction = 1.5 },
 			network.Finding{Path: "throttling valves.gate.opening[2][2]", Text: "opening is 150 %", Hint: "give 0 % to 100 %"}},
 		{"opening time", func(n *network.Network) { n.Throttles[0].Schedule[1].Time = 0 },
 			network.Finding{Path: "throttling valves.gate.opening[2][1]", Text: "time does not increase: 0 s follows 0 s", Hint: "sort the rows by time"}},

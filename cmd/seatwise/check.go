@@ -221,7 +221,7 @@ func (d *description) throttle(t network.Throttle) string {
 	}
 	var steps []string
 	for _, x := range t.Schedule {
-		steps = append(steps, d.write(x.Area, quantity.Fraction)+" at "+d.write(x.Time, quantity.Time))
+		steps = append(steps, d.write(x.Fraction, quantity.Fraction)+" at "+d.write(x.Time, quantity.Time))
 	}
 	return text + "; opening: " + inLine(steps) + "."
 }

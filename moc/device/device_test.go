@@ -70,7 +70,7 @@ func TestCheckValveDerivatives(t *testing.T) {
 func TestThrottleDerivatives(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := NewThrottle(network.Throttle{Bore: 0.3, Loss: rapid.Float64Range(0.1, 50).Draw(t, "loss"), Inherent: rapid.SampledFrom(network.Inherents()).Draw(t, "form"),
-			Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 2, Area: rapid.Float64Range(0, 1).Draw(t, "end")}}}, network.Gravity)
+			Schedule: []network.Opening{{Time: 0, Fraction: 1}, {Time: 2, Fraction: rapid.Float64Range(0, 1).Draw(t, "end")}}}, network.Gravity)
 		q := rapid.Float64Range(1e-3, 0.3).Draw(t, "q") * rapid.SampledFrom([]float64{-1, 1}).Draw(t, "way") // away from the rounded corner at 0
 		derivatives(t, d, 1e-3, q, rapid.Float64Range(-20, 20).Draw(t, "ha"), 0, 1e-7, 1e-5)
 	})
@@ -165,7 +165,7 @@ func TestThrottleCapacity(t *testing.T) {
 			last = now
 		}
 		for _, r := range v.KvTable { // at the rows, the flow at 1 bar of cold water is Kv
-			d.Schedule = []network.Opening{{Area: r.Opening}}
+			d.Schedule = []network.Opening{{Fraction: r.Opening}}
 			q := r.Value / 3600
 			bar := 1e5 / (1000 * network.Gravity)
 			require.InDelta(t, 0, d.Steady(q, bar, 0).R/(d.Loss*q*q), 1e-6)
@@ -174,7 +174,7 @@ func TestThrottleCapacity(t *testing.T) {
 }
 
 func TestThrottleSchedule(t *testing.T) {
-	d := NewThrottle(network.Throttle{Bore: 0.3, Loss: 5, Schedule: []network.Opening{{Time: 1, Area: 1}, {Time: 3, Area: 0}}}, network.Gravity)
+	d := NewThrottle(network.Throttle{Bore: 0.3, Loss: 5, Schedule: []network.Opening{{Time: 1, Fraction: 1}, {Time: 3, Fraction: 0}}}, network.Gravity)
 	for _, c := range [][2]float64{{0, 1}, {1, 1}, {2, 0.5}, {3, 0}, {9, 0}} {
 		require.InDelta(t, c[1], d.Tau(c[0]), 1e-15)
 	}

@@ -99,15 +99,15 @@ func (d *Throttle) Opening(t float64) float64 {
 		return 1
 	}
 	if t <= s[0].Time {
-		return s[0].Area
+		return s[0].Fraction
 	}
 	for i := 1; i < len(s); i++ {
 		if t < s[i].Time {
 			a, b := s[i-1], s[i]
-			return a.Area + (b.Area-a.Area)*(t-a.Time)/(b.Time-a.Time)
+			return a.Fraction + (b.Fraction-a.Fraction)*(t-a.Time)/(b.Time-a.Time)
 		}
 	}
-	return s[len(s)-1].Area
+	return s[len(s)-1].Fraction
 }
 
 // Tau is the relative effective area at time t, s.

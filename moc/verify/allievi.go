@@ -82,7 +82,7 @@ type capacityChain struct {
 func (c capacityChain) checks(ctx context.Context) ([]Check, error) {
 	const rho, h0 = 0.8, 100.0
 	r := newRig(6, 20)
-	allievis(r, rho, h0, network.Opening{Time: 0, Area: 1}, network.Opening{Time: 4, Area: c.last})
+	allievis(r, rho, h0, network.Opening{Time: 0, Fraction: 1}, network.Opening{Time: 4, Fraction: c.last})
 	c.give(&r.network.Throttles[0])
 	t, err := r.run(ctx)
 	if err != nil {
@@ -111,7 +111,7 @@ func allievis(r *rig, rho, h0 float64, schedule ...network.Opening) {
 func (c chain) checks(ctx context.Context) ([]Check, error) {
 	const h0 = 100.0
 	r := newRig(float64(len(c.h)), 20)
-	allievis(r, c.rho, h0, network.Opening{Time: 0, Area: 1}, network.Opening{Time: c.theta, Area: 0})
+	allievis(r, c.rho, h0, network.Opening{Time: 0, Fraction: 1}, network.Opening{Time: c.theta, Fraction: 0})
 	t, err := r.run(ctx)
 	if err != nil {
 		return nil, err

@@ -45,7 +45,7 @@ func closed(ctx context.Context, reaches int, friction float64, meterAtValve boo
 	var tau []network.Opening
 	for i := 0; float64(i)*dt < 2.1+dt/2; i++ {
 		t := float64(i) * dt
-		tau = append(tau, network.Opening{Time: t, Area: math.Pow(math.Max(0, 1-t/2.1), 1.5)})
+		tau = append(tau, network.Opening{Time: t, Fraction: math.Pow(math.Max(0, 1-t/2.1), 1.5)})
 	}
 	start, end := "up", "valve"
 	if meterAtValve {

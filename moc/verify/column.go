@@ -131,7 +131,7 @@ func establishment(ctx context.Context) ([]Check, error) {
 	r.reservoir("up", head)
 	r.meter("up", "start", bore)
 	r.pipe("start", "end", length, bore, stiff, f)
-	r.gate("end", "down", bore, 1e-3, head, network.Opening{Time: 0, Area: 1}, network.Opening{Time: 0, Area: 1e7}) // all but at rest before
+	r.gate("end", "down", bore, 1e-3, head, network.Opening{Time: 0, Fraction: 1}, network.Opening{Time: 0, Fraction: 1e7}) // all but at rest before
 	r.reservoir("down", 0)
 	t, err := r.run(ctx)
 	if err != nil {

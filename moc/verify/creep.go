@@ -157,7 +157,7 @@ func creepLimits(ctx context.Context) ([]Check, error) {
 		var closing []network.Opening
 		for k := range 101 {
 			x := float64(k) / 100
-			closing = append(closing, network.Opening{Time: x * over, Area: (1 + math.Cos(math.Pi*x)) / 2})
+			closing = append(closing, network.Opening{Time: x * over, Fraction: (1 + math.Cos(math.Pi*x)) / 2})
 		}
 		r.gate("end", "down", bore, v, head, closing...)
 		t, err := r.run(ctx)

@@ -48,7 +48,7 @@ func steadyForces(ctx context.Context) ([]Check, error) {
 	line := &r.network.Pipes[0]
 	line.Profile[1].Elevation, line.Bends = rise, []float64{240, 700}
 	r.reservoir("down", 0)
-	r.gate("end", "down", bore, v, 200, network.Opening{Area: 1})
+	r.gate("end", "down", bore, v, 200, network.Opening{Fraction: 1})
 	t, err := r.run(ctx)
 	if err != nil {
 		return nil, err
@@ -74,7 +74,7 @@ func stopForces(ctx context.Context) ([]Check, error) {
 		r.network.Pipes[0].Bends = []float64{0, 240, 300, 700}
 		r.reservoir("down", 0)
 		schedule := slammed()
-		schedule[1].Area = left
+		schedule[1].Fraction = left
 		r.gate("end", "down", bore, v, head, schedule...)
 		t, err := r.run(ctx)
 		return t, r.network.Fluid.Density * area(bore), err

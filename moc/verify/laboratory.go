@@ -46,7 +46,7 @@ func copperLine(until, head, v float64, form moc.Cavities) *rig {
 	r.network.Pipes = append(r.network.Pipes, network.Pipe{Name: "line", From: "tank", To: "end", Bore: copperBore, WaveSpeed: copperSpeed, Roughness: copperRough,
 		Profile: []network.Point{{Elevation: -2.03}, {Chainage: copperLength}}})
 	lost := pipe.FrictionFactor(v*copperBore*copperDensity/1.13e-3, copperRough/copperBore) * copperLength / copperBore * v * v / (2 * copperGravity)
-	r.gate("end", "down", copperBore, v, head-lost, network.Opening{Time: 0, Area: 1}, network.Opening{Time: copperClosure, Area: 0})
+	r.gate("end", "down", copperBore, v, head-lost, network.Opening{Time: 0, Fraction: 1}, network.Opening{Time: copperClosure, Fraction: 0})
 	r.reservoir("down", 0)
 	return r
 }

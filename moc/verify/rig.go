@@ -59,10 +59,14 @@ func (r *rig) gate(from, to string, bore, v, drop float64, schedule ...network.O
 }
 
 // slammed is a gate that shuts at time 0.
-func slammed() []network.Opening { return []network.Opening{{Time: 0, Area: 1}, {Time: 0, Area: 0}} }
+func slammed() []network.Opening {
+	return []network.Opening{{Time: 0, Fraction: 1}, {Time: 0, Fraction: 0}}
+}
 
 // opened is a gate whose loss vanishes at time 0: it sets the steady flow of a frictionless line and is then no more.
-func opened() []network.Opening { return []network.Opening{{Time: 0, Area: 1}, {Time: 0, Area: 1e6}} }
+func opened() []network.Opening {
+	return []network.Opening{{Time: 0, Fraction: 1}, {Time: 0, Fraction: 1e6}}
+}
 
 // valve is a check valve that stands alone.
 func (r *rig) valve(name, from, to string, v valve.Valve) {

@@ -86,7 +86,7 @@ pipes:
 	require.Equal(t, []network.Demand{{Node: "village", Flow: 0.01}}, n.Demands)
 	require.Equal(t, []string{"stub"}, n.DeadEnds)
 	require.Equal(t, []network.Throttle{
-		{Name: "gate", From: "header", To: "fork", Bore: 0.5, Elevation: 102, Loss: 0.2, Schedule: []network.Opening{{Time: 0, Area: 1}, {Time: 2, Area: 0}}},
+		{Name: "gate", From: "header", To: "fork", Bore: 0.5, Elevation: 102, Loss: 0.2, Schedule: []network.Opening{{Time: 0, Fraction: 1}, {Time: 2, Fraction: 0}}},
 		{Name: "old", From: "header", To: "fork", Bore: 0.5, Elevation: 102, Loss: 0.4},
 	}, n.Throttles)
 }
@@ -101,7 +101,7 @@ pipes:
     from: end
 `))
 	require.Equal(t, []network.Throttle{
-		{Name: "gate", From: "header", To: "mid", Bore: 0.5, Elevation: 102, Loss: 0.2, Schedule: []network.Opening{{Time: 0, Area: 0.5}}},
+		{Name: "gate", From: "header", To: "mid", Bore: 0.5, Elevation: 102, Loss: 0.2, Schedule: []network.Opening{{Time: 0, Fraction: 0.5}}},
 		{Name: "open", From: "mid", To: "end", Bore: 0.5, Elevation: 102},
 	}, c.Scenarios[0].Network.Throttles)
 }
@@ -118,7 +118,7 @@ pipes:
 	a, b, d := at, at, at
 	a.Name, a.Kv, a.Inherent = "a", 9000, network.EqualPercentage
 	b.Name, b.KvTable = "b", []network.Capacity{{}, {Opening: 0.4, Value: 900}, {Opening: 1, Value: 9000}}
-	d.Name, d.LossTable, d.Schedule = "c", []network.Capacity{{Opening: 0.4, Value: 30}, {Opening: 1, Value: 0.3}}, []network.Opening{{Area: 0.4}}
+	d.Name, d.LossTable, d.Schedule = "c", []network.Capacity{{Opening: 0.4, Value: 30}, {Opening: 1, Value: 0.3}}, []network.Opening{{Fraction: 0.4}}
 	require.Equal(t, []network.Throttle{a, b, d}, c.Scenarios[0].Network.Throttles)
 }
 

@@ -18,7 +18,7 @@ func (r *reader) throttles(root *section, n *network.Network) {
 		t.Elevation, _ = s.needQuantity("elevation", quantity.Length, "102 m")
 		s.capacity(&t)
 		for _, row := range s.against("opening", quantity.Fraction) {
-			t.Schedule = append(t.Schedule, network.Opening{Time: row[0], Area: row[1]})
+			t.Schedule = append(t.Schedule, network.Opening{Time: row[0], Fraction: row[1]})
 		}
 		n.Throttles = append(n.Throttles, t)
 	})
