@@ -151,3 +151,63 @@ func TestImpossibleFamilies(t *testing.T) {
 	_, err := sprung.Law()
 	require.NoError(t, err)
 }
+
+func rollingBall() Ball {
+	d := 0.36
+	m := 1250 * SphereVolume(d)
+	return Ball{Body: water(0.3), Diameter: d, BallMass: m, LiquidMass: 500 * SphereVolume(d), Rolling: 0.4, PathAngle: math.Pi / 4, Travel: 0.3, Force: 0.75}
+}
+
+// The frustum between the edge of the seat and the ball, by its nearest distance.
+func TestSphereGap(t *testing.T) {
+	g := SphereGap{Bore: 0.3, Ball: 0.36, Contraction: 0.65}
+	for _, y := range []float64{1e-6, 0.01, 0.1, 0.3} {
+		centre := math.Sqrt(0.18*0.18-0.15*0.15) + y
+		s := math.Hypot(0.15, centre)
+		touch := 0.15 * 0.18 / s // radius of the nearest circle of the ball
+		u, du := g.At(y)
+		require.InEpsilon(t, 0.65*math.Pi*(0.15+touch)*(s-0.18)/(math.Pi*0.15*0.15), u, 1e-6)
+		more, _ := g.At(y + 1e-6)
+		require.InEpsilon(t, (more-u)/1e-6, du, 1e-3)
+	}
+	_, du := g.At(0)
+	require.InEpsilon(t, 0.65*2*math.Sqrt(0.18*0.18-0.15*0.15)/(0.15*0.18), du, 1e-12)
+}
+
+// Without a load of the flow a ball in liquid that slows down by a constant a comes back with (W + M_c a)/M.
+func TestCarried(t *testing.T) {
+	const a, v0 = 5., 3.
+	b := rollingBall()
+	c, err := b.Motion()
+	require.NoError(t, err)
+	volume := SphereVolume(0.36)
+	require.InEpsilon(t, 1500*volume*math.Sqrt2/2, c.Liquid, 1e-12)
+	require.InEpsilon(t, (1250*1.4+500)*volume, c.Inertia, 1e-12)
+	c.Load = Constant(1e-12)
+	rate := (250*volume*9.81*math.Sqrt2/2 + c.Liquid*a) / c.Inertia
+	s, h := State{Y: c.Travel, Contact: Stopped, Flow: Memory{V: v0}}, 1e-3
+	for n := 1; n <= 300; n++ {
+		s = c.Advance(s, h, v0-a*h*float64(n), 0).State
+	}
+	// The trapezoidal rule takes a disc that rested at the start of its first step for one that is pushed through half of it.
+	require.InEpsilon(t, -rate*(0.3-h/2), s.W, 1e-6)
+	require.InDelta(t, c.Travel-rate*0.3*0.3/2, s.Y, 1.1*rate*0.3*h)
+
+	// A body as dense as the liquid that slides along the stream goes with it: no pressure drop is needed.
+	b.BallMass, b.Rolling, b.PathAngle = 1000*volume, 0, 0
+	l, err := b.law()
+	require.Error(t, err) // by itself it does not close
+	require.Nil(t, l)
+	b.Spring.Preload = 1e-9
+	l, err = b.law()
+	require.NoError(t, err)
+	with := Carried{Law: l, Liquid: (b.Density*volume + b.LiquidMass) * (1 - 1e-9)}
+	s = State{Y: 0.2, W: 0.1, Flow: Memory{V: 0.1}}
+	for n := 1; n <= 10; n++ {
+		s = with.Advance(s, h, 0.1-a*h*float64(n), 0).State
+		require.InDelta(t, s.Flow.V, s.W, 1e-3*math.Abs(a*h*float64(n))+a*h/2*1.001)
+	}
+	b.BallMass *= 0.9
+	_, err = b.Motion()
+	require.ErrorIs(t, err, ErrLaw)
+}

@@ -37,3 +37,15 @@ func (p Polynomial) At(y float64) (f, df float64) {
 	}
 	return f, df
 }
+
+// Through is Outer at the value of Inner.
+type Through struct {
+	Outer, Inner Func
+}
+
+// At returns the value and its derivative in y.
+func (t Through) At(y float64) (f, df float64) {
+	u, du := t.Inner.At(y)
+	f, df = t.Outer.At(u)
+	return f, df * du
+}

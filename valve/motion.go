@@ -16,7 +16,7 @@ type State struct {
 	W       float64 // rate dY/dt, rad/s or m/s
 	Force   float64 // net generalised force at the end of the last step with the contact reaction taken off, N·m or N
 	Contact Contact
-	Flow    Memory // of the flow, in a valve that watches it (Measured); zero with a disc
+	Flow    Memory // of the flow, in a valve that watches it (Measured), its velocity alone where the liquid moves the disc (Carried); else zero
 	Fresh   bool   // true when Force is not known (start, after an impact): the next step is backward Euler instead of trapezoidal
 }
 

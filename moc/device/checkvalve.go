@@ -117,7 +117,9 @@ func stuckAt(m valve.Motion, opening float64) (*valve.Stuck, bool) {
 		return nil, false
 	}
 	switch m := m.(type) {
-	case *valve.Law:
+	case interface {
+		Stuck(opening float64) (*valve.Stuck, error)
+	}:
 		s, err := m.Stuck(min(opening, 1))
 		return s, err == nil
 	case *valve.Ideal:

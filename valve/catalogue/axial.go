@@ -78,13 +78,14 @@ func (g solidDisc) build(d *draft) (valve.Valve, error) {
 	return d.finish(l, b.Bore, 1, g.price), nil
 }
 
-// axialKeys are those of every disc that lifts along a path.
-func axialKeys() []Key {
+// liftKeys are those of everything that lifts along a path.
+func liftKeys() []Key {
 	return append(discKeys("N", "m", "guide friction"),
 		Key{"force coefficient", "1", "force on the open disc over velocity head and bore area", 0.1, 20},
-		classKey,
 	)
 }
+
+func axialKeys() []Key { return append(liftKeys(), classKey) }
 
 // force is the coefficient C_F of the open disc; ratio is seat over bore area.
 func (d *draft) force(ratio float64) float64 {

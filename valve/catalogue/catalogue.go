@@ -56,7 +56,7 @@ type family struct {
 
 // families in the order of the help texts.
 var families = []family{
-	swing, swingHeavy, swingLever, swingSpring, swingDashpot, flap, tiltingDisc, tiltingSteep, lift,
+	swing, swingHeavy, swingLever, swingSpring, swingDashpot, flap, tiltingDisc, tiltingSteep, ball, lift,
 	axialSpring, springDisc, nozzle, nozzleGas, ideal, measured,
 }
 
