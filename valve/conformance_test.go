@@ -160,11 +160,18 @@ func TestDerivatives(t *testing.T) {
 		if s.Contact == valve.Seated && dp < 0 {
 			u = 0
 		}
-		for range 100 {
+		lo, hi := -1e4, 1e4 // the residual rises with the velocity; a disc that the liquid's acceleration moves is not convex in it
+		for range 200 {
 			step := v.Motion.Advance(s, h, u, dp)
+			if step.R > 0 {
+				hi = u
+			} else {
+				lo = u
+			}
 			du := step.R / step.RV
-			u -= du
-			if math.Abs(du) < 1e-15*(1+math.Abs(u)) {
+			if u -= du; !(u >= lo && u <= hi) {
+				u = lo + (hi-lo)/2
+			} else if math.Abs(du) < 1e-15*(1+math.Abs(u)) {
 				break
 			}
 		}
@@ -177,15 +184,15 @@ func TestDerivatives(t *testing.T) {
 				(a.State.Y < 0) == (b.State.Y < 0) && (a.State.Y > v.Travel) == (b.State.Y > v.Travel)
 		}
 		e := 1e-5 * (math.Abs(dp) + 1)
-		lo, hi := v.Motion.Advance(s, h, u, dp-e), v.Motion.Advance(s, h, u, dp+e)
+		below, above := v.Motion.Advance(s, h, u, dp-e), v.Motion.Advance(s, h, u, dp+e)
 		// The linear core of the loss law is v_lam wide.
-		if same(lo, at) && same(hi, at) && math.Abs(dp) > 100 {
-			d := (hi.R - lo.R) / (2 * e)
+		if same(below, at) && same(above, at) && math.Abs(dp) > 100 {
+			d := (above.R - below.R) / (2 * e)
 			require.InDelta(t, d, at.RP, 2e-3*math.Abs(d)+1e-12, "dR/d(dp) at %+v", at)
 		}
 		e = 1e-7
-		lo, hi = v.Motion.Advance(s, h, u-e, dp), v.Motion.Advance(s, h, u+e, dp)
-		require.InDelta(t, (hi.R-lo.R)/(2*e), at.RV, 1e-4*(1+at.RV))
+		below, above = v.Motion.Advance(s, h, u-e, dp), v.Motion.Advance(s, h, u+e, dp)
+		require.InDelta(t, (above.R-below.R)/(2*e), at.RV, 1e-4*(1+at.RV))
 	})
 }
 
