@@ -211,3 +211,23 @@ func TestCarried(t *testing.T) {
 	_, err = b.Motion()
 	require.ErrorIs(t, err, ErrLaw)
 }
+
+// Drag alone: M w' = -c w |w| gives w = w0/(1 + c w0 t/M), opening as well as closing; c of a disc about its diameter by sums over strips.
+func TestDrag(t *testing.T) {
+	d := tilting()
+	d.RotationDrag = 1.5
+	r := d.DiscDiameter / 2
+	cubes := quad.Fixed(func(x float64) float64 { return 2 * x * x * math.Abs(x) * math.Sqrt(r*r-x*x) }, -r, r, 2000, nil, 0)
+	l, err := d.Law()
+	require.NoError(t, err)
+	require.InEpsilon(t, 1.5*500*cubes, l.Drag, 1e-4)
+
+	l.Drag, l.Weight = 0.3, Constant(0)
+	for _, w0 := range []float64{5, -5} {
+		s := State{Y: l.Travel / 2, W: w0, Force: -l.Drag * w0 * math.Abs(w0)}
+		for range 50 {
+			s = l.Advance(s, 1e-3, 0, 0).State
+		}
+		require.InEpsilon(t, w0/(1+l.Drag*5*0.05/l.Inertia), s.W, 1e-4)
+	}
+}

@@ -26,6 +26,7 @@ type hinged struct {
 	preload    float64 // T_0, N·m
 	springRate float64 // k, N·m/rad
 	load       float64 // C_form on the stop
+	drag       float64 // N·m·s2/rad2
 }
 
 // closing is the moment on the stop, N·m.
@@ -68,6 +69,7 @@ func (h hinged) law(name string) (*Law, error) {
 		Preload:     h.preload,
 		SpringRate:  h.springRate,
 		Damper:      h.Damper,
+		Drag:        h.drag,
 		Friction:    h.Friction,
 		Leak:        h.Leak,
 		Restitution: h.Restitution,

@@ -25,6 +25,7 @@ type Law struct {
 	Preload    float64 // of the spring on the seat, N·m or N
 	SpringRate float64 // N·m/rad or N/m
 	Damper     Damper
+	Drag       float64 // of the disc's own rotation or lift in the liquid, against either direction, N·m·s2/rad2 or N·s2/m2
 	Friction   float64 // dry friction, N·m or N
 
 	Leak        float64 // conductance of the seat; 0 is tight
@@ -71,13 +72,14 @@ func (l *Law) net(y, w, dp float64) net {
 	kappa, dkappa := l.Load.At(y)
 	r, dr := l.resist(y)
 	d, dy, dw := l.dashpot(y, w)
+	drag := l.Drag * math.Abs(w)
 	area := l.Area * l.Arm
 	return net{
-		f:     kappa*area*dp - r + d,
+		f:     kappa*area*dp - r + d - drag*w,
 		y:     dkappa*area*dp - dr + dy,
-		w:     dw,
+		w:     dw - 2*drag,
 		p:     kappa * area,
-		scale: math.Abs(kappa*area*dp) + math.Abs(r) + d,
+		scale: math.Abs(kappa*area*dp) + math.Abs(r) + d + math.Abs(drag*w),
 	}
 }
 
@@ -128,6 +130,7 @@ func (l *Law) Check() error {
 		{"preload", l.Preload, true},
 		{"damper coefficient", l.Damper.Coefficient, l.Damper.Coefficient >= 0},
 		{"damper span", l.Damper.Span, l.Damper.Span >= 0 && l.Damper.Span <= 1 && (l.Damper.Span > 0 || l.Damper.Coefficient == 0)},
+		{"drag", l.Drag, l.Drag >= 0},
 		{"friction", l.Friction, l.Friction >= 0},
 		{"leak", l.Leak, l.Leak >= 0 && l.Leak < 1},
 		{"restitution", l.Restitution, l.Restitution >= 0 && l.Restitution < 1},

@@ -35,6 +35,7 @@ type TiltingDisc struct {
 	SeatAngle    float64 // beta, rad: inclination of the seat from the perpendicular
 	Preload      float64 // T_0, N·m
 	SpringRate   float64 // k, N·m/rad
+	RotationDrag float64 // C_r
 
 	FullOpenVelocity float64 // m/s; when 0, LoadOpen is used
 	LoadOpen         float64 // C_open, on velocity head and area of the bore and the arm e
@@ -76,6 +77,7 @@ func (t TiltingDisc) hinged() hinged {
 		},
 		preload:    t.Preload,
 		springRate: t.SpringRate,
+		drag:       t.RotationDrag * t.Density / 2 * 8 / 15 * math.Pow(t.DiscDiameter/2, 5),
 	}
 }
 

@@ -30,6 +30,7 @@ func tiltingKeys() []Key {
 	return append(hingedKeys(),
 		Key{"disc diameter", "m", "diameter of the disc", 0.01, 3},
 		Key{"eccentricity", "m", "distance of the pin from the centre of the disc", 1e-4, 1},
+		Key{"rotation drag", "1", "drag coefficient of the disc's rotation in the liquid", 0, 10},
 	)
 }
 
@@ -44,6 +45,7 @@ func (g tiltingData) build(d *draft) (valve.Valve, error) {
 	t.SeatAngle = d.about(0.5, "seat angle", 15*math.Pi/180, valve.Catalogue, practice)
 	t.Travel = d.about(0.15, "travel", math.Pi/2-15*math.Pi/180-g.open*math.Pi/180, valve.Catalogue, fmt.Sprintf("to %.0f° from the axis, %s", g.open, practice))
 	t.LiquidMass = d.about(0.2, "added mass", confinement*valve.TiltingLiquidMass(t.Density, t.DiscDiameter, t.Eccentricity), valve.Estimated, confined)
+	t.RotationDrag = d.about(0.35, "rotation drag", 1.5, valve.Catalogue, practice+", 1-2, a plate broadside")
 
 	plain := t
 	plain.Slope = 0

@@ -99,7 +99,7 @@ func TestPassiveFamilies(t *testing.T) {
 		sweep, _ := l.Sweep.At(0)
 		l.Inertia *= 1e-8
 		l.Conductance, l.Load, l.Weight = valve.Constant(1e-6), valve.Constant(1), valve.Constant(0)
-		l.Preload, l.SpringRate, l.Friction, l.Damper = 1e-6, 0, 0, valve.Damper{}
+		l.Preload, l.SpringRate, l.Friction, l.Drag, l.Damper = 1e-6, 0, 0, 0, valve.Damper{}
 		b := bench{m: &l, a: 5, step: 1e-3, floor: 20}
 		p := b.run(valve.State{Y: l.Travel, Contact: valve.Stopped}, 0)
 		require.InEpsilon(t, math.Sqrt(2*5*sweep*l.Travel), p.ReverseVelocity, 1e-3, name)
@@ -112,7 +112,7 @@ func TestSeatLawOfFamilies(t *testing.T) {
 	for name, l := range discs(t) {
 		sweep, _ := l.Sweep.At(0)
 		_, slope := l.Conductance.At(1e-9 * l.Travel)
-		l.Friction, l.Damper = 0, valve.Damper{}
+		l.Friction, l.Drag, l.Damper = 0, 0, valve.Damper{}
 		_, drop := l.Shut()
 		g := slope * math.Sqrt(2*drop/l.Density)
 		tau := sweep / g
