@@ -202,11 +202,11 @@ func (rec *recorder) back(m recorderMark) {
 	}
 }
 
-// touched notes a disc's arrival at its seat: v is the bore velocity and s the disc just before, before and after the heads at the
+// touched notes the arrival of a disc at its seat, of two the later one: v is the bore velocity and s the disc just before, before and after the heads at the
 // downstream face on either side of the instant.
 func (r *run) touched(j *joint, t float64, s valve.State, v, before, after float64) {
 	cv, ok := j.dev.(*device.CheckValve)
-	if !ok || r.rec == nil || cv.Opening() > 0.5 {
+	if !ok || r.rec == nil || cv.Opening() > 0 {
 		return
 	}
 	for i := range r.m.units {
@@ -215,7 +215,7 @@ func (r *run) touched(j *joint, t float64, s valve.State, v, before, after float
 		}
 		u := &r.rec.units[i]
 		if len(u.Seatings) < mostSeatings {
-			u.Seatings = append(u.Seatings, Seating{Time: t, Velocity: v, Speed: math.Abs(s.W), Opening: r.rec.open[i], Rise: after - before, Taken: s.Flow.A})
+			u.Seatings = append(u.Seatings, Seating{Time: t, Velocity: v, Speed: s.Speed(), Opening: r.rec.open[i], Rise: after - before, Taken: s.Flow.A})
 		}
 		r.rec.open[i] = 0
 	}

@@ -5,23 +5,31 @@ import "math"
 // Advance tries a step that ends with bore velocity v and pressure drop dp. The rate at its end depends on dp alone; the closure then
 // compares v with the flow that dp drives through the gap and the flow that the disc displaces.
 func (l *Law) Advance(s State, h, v, dp float64) Step {
+	m := l.after(s, h, dp)
+	step := l.passage(m).close(v, dp, l.Density, l.laminar())
+	step.State, step.Event = m.state, l.margin(m.state)
+	return step
+}
+
+// after is the disc at the end of a step with pressure drop dp.
+func (l *Law) after(s State, h, dp float64) move {
 	direction := 0.0
 	switch s.Contact {
 	case Seated:
 		if l.seatForce(dp) <= l.Friction {
-			return l.close(move{state: State{Contact: Seated}}, v, dp)
+			return move{state: State{Contact: Seated}}
 		}
 		s.Y, direction = 0, 1
 	case Stopped:
 		if l.stopForce(dp) >= -l.Friction {
-			return l.close(move{state: State{Y: l.Travel, Contact: Stopped}}, v, dp)
+			return move{state: State{Y: l.Travel, Contact: Stopped}}
 		}
 		s.Y, direction = l.Travel, -1
 	}
 	if direction != 0 {
 		s.W, s.Force = 0, 0
 	}
-	return l.close(l.move(s, h, dp, direction), v, dp)
+	return l.move(s, h, dp, direction)
 }
 
 // move is a disc after a step, with the derivatives of its rate and position in the pressure drop.
@@ -141,40 +149,4 @@ func (l *Law) margin(s State) float64 {
 		least = math.Min(least, 1-s.Y/l.Travel)
 	}
 	return least
-}
-
-// close forms the residual. Two forms have the same zeros: with the gap open, phi(v_rel) - q, q = g^2 2 dp/rho, convex in v, on which
-// Newton's method does not cycle; near and on the seat v_rel - phi^-1(q), in which v is linear. The second is taken where its slope in
-// q, at most 1/v_lam, is below that of the flow which the disc displaces.
-func (l *Law) close(m move, v, dp float64) Step {
-	lam := l.laminar()
-	y, w := m.state.Y, m.state.W
-	sweep, dsweep := l.Sweep.At(y)
-	g2, dg2 := l.conductance2(y)
-	if m.state.Contact == Seated {
-		g2, dg2 = l.Leak*l.Leak, 0
-	}
-	k := 2 / l.Density
-	x := v - sweep*w
-	q := g2 * k * dp
-	held := g2 * k                   // dq/d(dp) of a disc that stays where it is
-	qp := held + dg2*m.dy*k*dp       // and of one that moves
-	carried := sweep * m.dw          // flow displaced per unit of pressure drop
-	carry := carried + dsweep*m.dy*w // with the change of sweep
-	step := Step{State: m.state, Event: l.margin(m.state)}
-	if held <= lam*carried {
-		s, ds := phiInverse(q, lam)
-		step.R, step.RV, step.RP = x-s, 1, -carry-ds*qp
-		if step.RP > 0 {
-			step.RP = -carried - ds*held
-		}
-		return step
-	}
-	f, df := phi(x, lam)
-	step.R, step.RV, step.RP = f-q, df, -df*carry-qp
-	if step.RP > 0 {
-		// Off the solution, or with a step too long for the reverse pressure: the slope at fixed opening keeps its sign.
-		step.RP = -df*carried - held
-	}
-	return step
 }

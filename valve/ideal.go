@@ -53,6 +53,9 @@ func open(s State, loss, density, v, dp float64) Step {
 // Touch shuts the valve.
 func (i *Ideal) Touch(State, float64) State { return State{Contact: Seated} }
 
+// Rest is the shut valve.
+func (i *Ideal) Rest(State) State { return State{Contact: Seated} }
+
 // Steady is the open valve.
 func (i *Ideal) Steady(v float64) Equilibrium {
 	return fixed(State{Y: 1, Contact: Stopped}, i.Loss, i.Density, v)

@@ -92,10 +92,26 @@ func (l *Law) seatForce(dp float64) float64 {
 // stopForce is the net force on a disc at rest on its stop, positive opening.
 func (l *Law) stopForce(dp float64) float64 { return l.net(l.Travel, 0, dp).f }
 
-// conductance2 is the square of the conductance, seat leak included, and its slope.
+// conductance is that of gap and seat leak, whose flows add as squares, and its slope.
+func (l *Law) conductance(y float64) (g, dg float64) {
+	g, dg = l.Conductance.At(y)
+	if l.Leak == 0 {
+		return g, dg
+	}
+	both := math.Hypot(g, l.Leak)
+	return both, g * dg / both
+}
+
+// conductance2 is the square of the conductance and its slope.
 func (l *Law) conductance2(y float64) (g2, dg2 float64) {
 	g, dg := l.Conductance.At(y)
 	return g*g + l.Leak*l.Leak, 2 * g * dg
+}
+
+// OpenLoss is zeta on the stop, of the gap without the seat leak.
+func (l *Law) OpenLoss() float64 {
+	g, _ := l.Conductance.At(l.Travel)
+	return 1 / (g * g)
 }
 
 func (l *Law) laminar() float64 {
@@ -116,6 +132,32 @@ func (l *Law) FullOpenVelocity() float64 {
 
 // Check reports data out of range and a disc that does not close by itself.
 func (l *Law) Check() error {
+	if err := l.inRange(); err != nil {
+		return err
+	}
+	if opening, r := l.weakest(); r < 0 || (r == 0 && opening > 0) {
+		return fmt.Errorf("%w: the disc does not close by itself: at %.0f %% opening weight and spring push it open by %.3g", ErrLaw, 100*opening, -r)
+	}
+	return nil
+}
+
+// checked is the number of openings at which a law is checked.
+const checked = 200
+
+// weakest is the first opening, a fraction of the travel, at which nothing closes the disc, and the closing force there; the force is above
+// zero when there is none.
+func (l *Law) weakest() (opening, r float64) {
+	for i := 0; i <= checked; i++ {
+		opening = float64(i) / checked
+		if r, _ = l.resist(opening * l.Travel); r < 0 || (r == 0 && i > 0) {
+			return opening, r
+		}
+	}
+	return 0, math.Inf(1)
+}
+
+// inRange reports data out of range.
+func (l *Law) inRange() error {
 	for _, d := range []struct {
 		name  string
 		value float64
@@ -139,13 +181,8 @@ func (l *Law) Check() error {
 			return fmt.Errorf("%w: %s = %g is out of range", ErrLaw, d.name, d.value)
 		}
 	}
-	const points = 200
-	for i := 0; i <= points; i++ {
-		opening := float64(i) / points
-		r, _ := l.resist(opening * l.Travel)
-		if r < 0 || (r == 0 && i > 0) {
-			return fmt.Errorf("%w: the disc does not close by itself: at %.0f %% opening weight and spring push it open by %.3g", ErrLaw, 100*opening, -r)
-		}
+	for i := 0; i <= checked; i++ {
+		opening := float64(i) / checked
 		if kappa, _ := l.Load.At(opening * l.Travel); !(kappa > 0) {
 			return fmt.Errorf("%w: the load on the disc vanishes at %.0f %% opening", ErrLaw, 100*opening)
 		}

@@ -83,6 +83,9 @@ func (m *Measured) shuts(flow Memory) (velocity, length float64) {
 // Touch shuts the valve.
 func (m *Measured) Touch(State, float64) State { return State{Contact: Seated} }
 
+// Rest is the shut valve.
+func (m *Measured) Rest(s State) State { return State{Contact: Seated, Flow: s.Flow} }
+
 // Steady is the open valve.
 func (m *Measured) Steady(v float64) Equilibrium {
 	flow := m.Watch.Steady(v)

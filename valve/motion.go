@@ -1,5 +1,7 @@
 package valve
 
+import "math"
+
 // Contact tells what holds the disc.
 type Contact uint8
 
@@ -18,7 +20,21 @@ type State struct {
 	Contact Contact
 	Flow    Memory // of the flow, in a valve that watches it (Measured), its velocity alone where the liquid moves the disc (Carried); else zero
 	Fresh   bool   // true when Force is not known (start, after an impact): the next step is backward Euler instead of trapezoidal
+
+	Second Disc // the other disc of a valve that has two; zero otherwise
 }
+
+// Disc is the state of one disc of two, as State is of one.
+type Disc struct {
+	Y       float64 // rad or m
+	W       float64 // rad/s or m/s
+	Force   float64 // N·m or N
+	Contact Contact
+	Fresh   bool
+}
+
+// Speed is the greatest rate of the discs, rad/s or m/s, without its sign.
+func (s State) Speed() float64 { return math.Max(math.Abs(s.W), math.Abs(s.Second.W)) }
 
 // Step is the trial end of one (sub-)step for an assumed flow and pressure drop at its end.
 //
@@ -46,6 +62,8 @@ type Motion interface {
 	// Touch is called with the state found where Event is zero. dpRest is the pressure drop that the installation would put on
 	// the valve if the disc came to rest there at once; the motion decides between rest and rebound.
 	Touch(s State, dpRest float64) State
+	// Rest is the state found where Event is zero with the disc that is there at rest: the installation answers to it with dpRest.
+	Rest(s State) State
 	// Steady is the equilibrium at a constant bore velocity v > 0, m/s: the branch reached from closed.
 	Steady(v float64) Equilibrium
 	// Shut is the state of a disc at rest on its seat under a pressure drop that does not open it, and the least pressure drop, Pa, that does.

@@ -56,12 +56,21 @@ func (l *Law) Steady(v float64) Equilibrium {
 	return e
 }
 
-// crossing halves the interval in which f falls through zero to its last bit and returns the end where |f| is less.
+// crossing is the end of the interval of narrow where |f| is less.
 func crossing(f func(float64) float64, lo, hi float64) float64 {
+	lo, hi = narrow(f, lo, hi)
+	if math.Abs(f(hi)) < math.Abs(f(lo)) {
+		return hi
+	}
+	return lo
+}
+
+// narrow halves the interval in which f falls through zero, f(lo) >= 0 > f(hi), to its last bit.
+func narrow(f func(float64) float64, lo, hi float64) (float64, float64) {
 	for {
 		mid := lo + (hi-lo)/2
 		if mid <= lo || mid >= hi {
-			break
+			return lo, hi
 		}
 		if f(mid) >= 0 {
 			lo = mid
@@ -69,8 +78,4 @@ func crossing(f func(float64) float64, lo, hi float64) float64 {
 			hi = mid
 		}
 	}
-	if math.Abs(f(hi)) < math.Abs(f(lo)) {
-		return hi
-	}
-	return lo
 }

@@ -28,6 +28,9 @@ func (s *Stuck) Advance(_ State, _, v, dp float64) Step {
 // Touch leaves the disc where it is.
 func (s *Stuck) Touch(State, float64) State { return s.state() }
 
+// Rest leaves the disc where it is.
+func (s *Stuck) Rest(State) State { return s.state() }
+
 // Steady is the fixed loss at v.
 func (s *Stuck) Steady(v float64) Equilibrium { return fixed(s.state(), s.Loss, s.Density, v) }
 

@@ -135,11 +135,7 @@ func stuckAt(m valve.Motion, opening float64) (*valve.Stuck, bool) {
 // Rest implements Device.
 func (d *CheckValve) Rest() {
 	d.before = d.now
-	d.now.Contact = valve.Stopped
-	if d.now.W <= 0 {
-		d.now.Contact, d.now.Y = valve.Seated, 0
-	}
-	d.now.W, d.now.Force, d.now.Fresh = 0, 0, true
+	d.now = d.Valve.Motion.Rest(d.now)
 }
 
 // Touch implements Device.

@@ -34,7 +34,7 @@ func (b *bench) run(s valve.State, dp float64) Point {
 				h, trial, next = b.contact(s, t, h, dp, trial, next)
 				before := trial.State
 				trial.State = b.m.Touch(before, next)
-				if b.m.Opening(trial.State) < 0.5 {
+				if b.m.Opening(trial.State) == 0 {
 					return p.seated(before, t+h, b.velocity(t+h))
 				}
 			}
@@ -52,7 +52,7 @@ func (b *bench) run(s valve.State, dp float64) Point {
 }
 
 func (p Point) seated(s valve.State, t, v float64) Point {
-	p.Outcome, p.Time, p.SeatRate = Seats, t, math.Abs(s.W)
+	p.Outcome, p.Time, p.SeatRate = Seats, t, s.Speed()
 	p.ReverseVelocity, p.ForwardVelocity = math.Max(0, -v), math.Max(0, v)
 	return p
 }
