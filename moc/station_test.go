@@ -141,7 +141,7 @@ func BenchmarkStep(b *testing.B) {
 // The slam is the Joukowsky head of the reverse velocity, on the pipe's bore, whether or not vapour cavities follow.
 func TestSlamIsJoukowsky(t *testing.T) {
 	for _, column := range []float64{0, 2} {
-		for _, typ := range []string{"swing", "axial spring", "nozzle"} {
+		for _, typ := range []string{"swing", "axial spring", "nozzle", "dual plate"} {
 			n := liftStation(t, column)
 			r, err := Solve(context.Background(), tripOne(t, n, typ, 2), Settings{})
 			require.NoError(t, err)

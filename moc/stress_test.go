@@ -39,16 +39,19 @@ func TestAnyStation(t *testing.T) {
 		main.FrictionFactor = rapid.Float64Range(0.005, 0.1).Draw(t, "friction")
 		main.Bore = rapid.Float64Range(0.25, 1).Draw(t, "bore")
 		n.Pipes = []network.Pipe{main}
-		typ := rapid.SampledFrom([]string{"swing", "axial spring", "nozzle", "ideal"}).Draw(t, "type")
+		typ := rapid.SampledFrom([]string{"swing", "axial spring", "nozzle", "dual plate", "ideal"}).Draw(t, "type")
 		set := map[string]float64{}
 		if typ != "ideal" {
 			set["restitution"] = rapid.Float64Range(0, 0.9).Draw(t, "restitution")
 			if rapid.Bool().Draw(t, "dry friction") {
-				key := map[string]string{"swing": "hinge friction"}[typ]
+				key := map[string]string{"swing": "hinge friction", "dual plate": "hinge friction"}[typ]
 				if key == "" {
 					key = "guide friction"
 				}
 				set[key] = rapid.Float64Range(0, 5).Draw(t, key)
+			}
+			if typ == "dual plate" {
+				set["second plate preload"] = rapid.SampledFrom([]float64{0, 0.7, 1}).Draw(t, "second plate")
 			}
 		}
 		v, err := catalogue.Complete(valve.Spec{Name: "v", Type: typ, Size: rapid.SampledFrom([]float64{0.15, 0.25, 0.4}).Draw(t, "size"), Set: set},

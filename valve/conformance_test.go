@@ -51,6 +51,12 @@ func everyValve(t require.TestingT) map[string]valve.Valve {
 		"lift spring":          {"lift", set{"preload": 20, "spring rate": 500}, up},
 		"lever against":        {"swing lever", set{"counterweight": 2, "counterweight arm": -0.2}, level},
 		"heavy class":          {"tilting disc steep", set{"pressure class": 100}, level},
+		"plates, pin level":    {"dual plate", set{"hinge pin": math.Pi / 2}, level},
+		"plates upflow":        {"dual plate", nil, up},
+		"plates downflow":      {"dual plate", set{"preload": 6}, down},
+		"unequal plates":       {"dual plate", set{"second plate mass": 1.3, "second plate preload": 0.7, "second plate spring rate": 0.8}, level},
+		"broken spring":        {"dual plate", set{"second plate preload": 0, "second plate spring rate": 0}, level},
+		"plates friction":      {"dual plate", set{"hinge friction": 0.2, "damper": 0.5, "leak": 0.01}, level},
 		"closes late":          {"ideal", set{"closes at": 0.4}, level},
 	} {
 		add(name, valve.Spec{Type: c.kind, Size: 0.25, Set: c.set}, c.setting)
@@ -86,14 +92,25 @@ func all(valve.Valve) bool { return true }
 
 func shutsTight(v valve.Valve) bool {
 	s, _ := v.Motion.Shut()
-	l, ok := v.Motion.(*valve.Law)
-	return v.Motion.Opening(s) == 0 && !(ok && l.Leak > 0)
+	leak := 0.0
+	for _, l := range laws(v) {
+		leak += l.Leak
+	}
+	return v.Motion.Opening(s) == 0 && leak == 0
 }
 
-func isLaw(v valve.Valve) bool {
-	_, ok := v.Motion.(*valve.Law)
-	return ok
+// laws are the laws of the discs of a valve: none, one or two.
+func laws(v valve.Valve) []*valve.Law {
+	switch m := v.Motion.(type) {
+	case *valve.Law:
+		return []*valve.Law{m}
+	case *valve.Pair:
+		return m.Halves[:]
+	}
+	return nil
 }
+
+func hasDiscs(v valve.Valve) bool { return laws(v) != nil }
 
 // conform checks a property of every valve, or of those that pass the filter.
 func conform(t *testing.T, filter func(valve.Valve) bool, check func(t *rapid.T, v valve.Valve)) {
@@ -105,19 +122,38 @@ func conform(t *testing.T, filter func(valve.Valve) bool, check func(t *rapid.T,
 	}
 }
 
-// anyState draws a state that a run can meet: moving within the travel, or held.
+// anyState draws a state that a run can meet: each disc moving within the travel, or held.
 func anyState(t *rapid.T, v valve.Valve) valve.State {
-	switch rapid.IntRange(0, 4).Draw(t, "contact") {
-	case 0:
-		return valve.State{Contact: valve.Seated, Fresh: rapid.Bool().Draw(t, "fresh")}
-	case 1:
-		return valve.State{Y: v.Travel, Contact: valve.Stopped, Fresh: rapid.Bool().Draw(t, "fresh")}
+	s := alone(anyDisc(t, v, ""))
+	if len(laws(v)) == 2 {
+		s.Second = anyDisc(t, v, "second ")
 	}
-	return valve.State{
-		Y:     v.Travel * rapid.Float64Range(1e-4, 1).Draw(t, "opening"),
-		W:     v.Travel * rapid.Float64Range(-40, 40).Draw(t, "rate"),
-		Force: rapid.Float64Range(-2000, 2000).Draw(t, "force"),
-		Fresh: rapid.Bool().Draw(t, "fresh"),
+	return s
+}
+
+func alone(d valve.Disc) valve.State {
+	return valve.State{Y: d.Y, W: d.W, Force: d.Force, Contact: d.Contact, Fresh: d.Fresh}
+}
+
+// apart are the states of the discs of a valve, each as if it were the only one.
+func apart(v valve.Valve, s valve.State) []valve.State {
+	second := alone(s.Second)
+	s.Second = valve.Disc{}
+	return []valve.State{s, second}[:max(1, len(laws(v)))]
+}
+
+func anyDisc(t *rapid.T, v valve.Valve, of string) valve.Disc {
+	switch rapid.IntRange(0, 4).Draw(t, of+"contact") {
+	case 0:
+		return valve.Disc{Contact: valve.Seated, Fresh: rapid.Bool().Draw(t, of+"fresh")}
+	case 1:
+		return valve.Disc{Y: v.Travel, Contact: valve.Stopped, Fresh: rapid.Bool().Draw(t, of+"fresh")}
+	}
+	return valve.Disc{
+		Y:     v.Travel * rapid.Float64Range(1e-4, 1).Draw(t, of+"opening"),
+		W:     v.Travel * rapid.Float64Range(-40, 40).Draw(t, of+"rate"),
+		Force: rapid.Float64Range(-2000, 2000).Draw(t, of+"force"),
+		Fresh: rapid.Bool().Draw(t, of+"fresh"),
 	}
 }
 
@@ -137,16 +173,16 @@ func TestFiniteWithTheRightSigns(t *testing.T) {
 		u := rapid.Float64Range(-15, 15).Draw(t, "v")
 		dp := rapid.Float64Range(-1, 1).Draw(t, "sign") * math.Pow(10, rapid.Float64Range(-3, 7).Draw(t, "lg dp"))
 		step := v.Motion.Advance(s, h, u, dp)
-		require.True(t, finite(step.R, step.RV, step.RP, step.Event, step.State.Y, step.State.W, step.State.Force), "%+v", step)
+		require.True(t, finite(step.R, step.RV, step.RP, step.Event, step.State.Y, step.State.W, step.State.Force, step.State.Second.Y, step.State.Second.W, step.State.Second.Force), "%+v", step)
 		require.GreaterOrEqual(t, step.RV, 0.0)
 		require.LessOrEqual(t, step.RP, 0.0)
-		require.False(t, step.State.Fresh)
+		require.False(t, step.State.Fresh || step.State.Second.Fresh)
 		n := v.Motion.SubSteps(s, h)
 		require.True(t, n >= 1 && n <= 32)
 		e := v.Motion.Steady(math.Abs(u) + 1e-3)
 		require.True(t, finite(e.DP, e.Slope, e.State.Y))
 		rest := v.Motion.Touch(step.State, dp)
-		require.True(t, finite(rest.Y, rest.W))
+		require.True(t, finite(rest.Y, rest.W, rest.Second.Y, rest.Second.W))
 	})
 }
 
@@ -180,8 +216,14 @@ func TestDerivatives(t *testing.T) {
 
 		// The step of the difference crosses no contact and no change of form.
 		same := func(a, b valve.Step) bool {
-			return a.State.Contact == b.State.Contact && (a.RV == 1) == (b.RV == 1) && (a.State.W == 0) == (b.State.W == 0) &&
-				(a.State.Y < 0) == (b.State.Y < 0) && (a.State.Y > v.Travel) == (b.State.Y > v.Travel)
+			one, other := apart(v, a.State), apart(v, b.State)
+			for i, a := range one {
+				b := other[i]
+				if a.Contact != b.Contact || (a.W == 0) != (b.W == 0) || (a.Y < 0) != (b.Y < 0) || (a.Y > v.Travel) != (b.Y > v.Travel) {
+					return false
+				}
+			}
+			return (a.RV == 1) == (b.RV == 1)
 		}
 		e := 1e-5 * (math.Abs(dp) + 1)
 		below, above := v.Motion.Advance(s, h, u, dp-e), v.Motion.Advance(s, h, u, dp+e)
@@ -198,29 +240,34 @@ func TestDerivatives(t *testing.T) {
 
 // A law's step obeys the trapezoidal rule, or backward Euler from a fresh state.
 func TestStepEquations(t *testing.T) {
-	conform(t, isLaw, func(t *rapid.T, v valve.Valve) {
-		l := v.Motion.(*valve.Law)
-		s := anyState(t, v)
+	conform(t, hasDiscs, func(t *rapid.T, v valve.Valve) {
+		before := anyState(t, v)
 		h := math.Pow(10, rapid.Float64Range(-6, -3).Draw(t, "lg h"))
 		dp := rapid.Float64Range(-2e5, 2e5).Draw(t, "dp")
-		n := l.Advance(s, h, 0, dp).State
-		if n.W == 0 {
-			return
+		after := apart(v, v.Motion.Advance(before, h, 0, dp).State)
+		for i, l := range laws(v) {
+			stepEquations(t, l, apart(v, before)[i], after[i], h, dp)
 		}
-		mean := func(a, b float64) float64 {
-			if s.Fresh {
-				return b
-			}
-			return (a + b) / 2
-		}
-		if s.Contact != valve.Free {
-			s.Force = 0
-		}
-		scale := math.Abs(s.Y) + h*(math.Abs(s.W)+math.Abs(n.W))
-		require.InDelta(t, s.Y+h*mean(s.W, n.W), n.Y, 1e-14*scale)
-		force := mean(s.Force, n.Force)
-		require.InDelta(t, l.Inertia*(n.W-s.W), h*force, 1e-10*l.Inertia*(math.Abs(n.W)+math.Abs(s.W))+1e-9*h*(1+math.Abs(dp)*l.Area*l.Arm))
 	})
+}
+
+func stepEquations(t *rapid.T, l *valve.Law, s, n valve.State, h, dp float64) {
+	if n.W == 0 {
+		return
+	}
+	mean := func(a, b float64) float64 {
+		if s.Fresh {
+			return b
+		}
+		return (a + b) / 2
+	}
+	if s.Contact != valve.Free {
+		s.Force = 0
+	}
+	scale := math.Abs(s.Y) + h*(math.Abs(s.W)+math.Abs(n.W))
+	require.InDelta(t, s.Y+h*mean(s.W, n.W), n.Y, 1e-14*scale)
+	force := mean(s.Force, n.Force)
+	require.InDelta(t, l.Inertia*(n.W-s.W), h*force, 1e-10*l.Inertia*(math.Abs(n.W)+math.Abs(s.W))+1e-9*h*(1+math.Abs(dp)*l.Area*l.Arm))
 }
 
 func TestNoFlowWhenShut(t *testing.T) {
@@ -232,13 +279,13 @@ func TestNoFlowWhenShut(t *testing.T) {
 		require.Equal(t, u, step.R)
 		require.Equal(t, 1.0, step.RV)
 		require.Zero(t, step.RP)
-		require.Equal(t, valve.State{Contact: valve.Seated}, step.State)
+		require.Equal(t, s, step.State)
 		require.Positive(t, step.Event)
 
 		// The opening branch joins it.
 		above := v.Motion.Advance(s, 1e-3, 0, opens+1e-9*(1+opens))
-		if isLaw(v) {
-			require.InDelta(t, 0, above.State.W, 1e-9)
+		if hasDiscs(v) {
+			require.InDelta(t, 0, above.State.Speed(), 1e-9)
 			require.InDelta(t, 0, above.R, 1e-9)
 		}
 	})
@@ -246,37 +293,56 @@ func TestNoFlowWhenShut(t *testing.T) {
 
 func TestLossFallsWithOpening(t *testing.T) {
 	for name, v := range everyValve(t) {
-		l, ok := v.Motion.(*valve.Law)
-		if !ok {
-			continue
+		for _, l := range laws(v) {
+			last := -1.0
+			for i := 0; i <= 1000; i++ {
+				g, _ := l.Conductance.At(l.Travel * float64(i) / 1000)
+				require.GreaterOrEqual(t, g, last, "%s at %d", name, i)
+				last = g
+			}
+			kappa, _ := l.Load.At(0)
+			require.Equal(t, 1.0, kappa, "%s: a shut disc bears the drop on its seat", name)
+			g, _ := l.Conductance.At(0)
+			require.Zero(t, g, name)
 		}
-		last := -1.0
-		for i := 0; i <= 1000; i++ {
-			g, _ := l.Conductance.At(l.Travel * float64(i) / 1000)
-			require.GreaterOrEqual(t, g, last, "%s at %d", name, i)
-			last = g
-		}
-		kappa, _ := l.Load.At(0)
-		require.Equal(t, 1.0, kappa, "%s: a shut disc bears the drop on its seat", name)
-		g, _ := l.Conductance.At(0)
-		require.Zero(t, g, name)
 	}
 }
 
+// Wherever the discs are, those at an end do not leave it faster than they came, and the others keep their rate.
 func TestContactMakesNoEnergy(t *testing.T) {
 	conform(t, all, func(t *rapid.T, v valve.Valve) {
-		s := valve.State{
-			Y: v.Travel * rapid.SampledFrom([]float64{0, 1e-13, -1e-13, 1, 1 + 1e-13}).Draw(t, "end"),
-			W: rapid.Float64Range(-20, 20).Draw(t, "rate"),
-		}
-		after := v.Motion.Touch(s, rapid.Float64Range(-1e6, 1e6).Draw(t, "dp"))
-		require.LessOrEqual(t, math.Abs(after.W), math.Abs(s.W))
-		if isLaw(v) {
-			require.True(t, after.Fresh)
-			require.True(t, after.Y == 0 || after.Y == v.Travel)
-			if after.Contact != valve.Free {
-				require.Zero(t, after.W)
+		end := func(of string) valve.Disc {
+			return valve.Disc{
+				Y: v.Travel * rapid.SampledFrom([]float64{0, 1e-13, -1e-13, 1, 1 + 1e-13}).Draw(t, of+"end"),
+				W: rapid.Float64Range(-20, 20).Draw(t, of+"rate"),
 			}
+		}
+		s := alone(end(""))
+		if len(laws(v)) == 2 {
+			if s.Second = end("second "); rapid.Bool().Draw(t, "second within") {
+				s.Second.Y = v.Travel * rapid.Float64Range(0.01, 0.99).Draw(t, "second opening")
+			}
+		}
+		before, after := apart(v, s), apart(v, v.Motion.Touch(s, rapid.Float64Range(-1e6, 1e6).Draw(t, "dp")))
+		for i, l := range laws(v) {
+			b, a := before[i], after[i]
+			require.LessOrEqual(t, math.Abs(a.W), math.Abs(b.W))
+			ends := math.Min(math.Abs(b.Y), math.Abs(b.Y-l.Travel)) < 1e-9
+			arrives := ends && ((b.W < 0 && b.Y < l.Travel/2) || (b.W > 0 && b.Y > l.Travel/2) || b.Y < 0 || b.Y > l.Travel)
+			require.True(t, a.Fresh)
+			if arrives || (ends && len(before) == 1) {
+				require.True(t, a.Y == 0 || a.Y == l.Travel)
+			}
+			if !ends {
+				require.Equal(t, b.Y, a.Y)
+				require.Equal(t, b.W, a.W)
+			}
+			if a.Contact != valve.Free {
+				require.Zero(t, a.W)
+			}
+		}
+		if laws(v) == nil {
+			require.LessOrEqual(t, after[0].Speed(), before[0].Speed())
 		}
 	})
 }
@@ -287,8 +353,8 @@ func TestRunIsReproducible(t *testing.T) {
 		drops := rapid.SliceOfN(rapid.Float64Range(-5e4, 5e4), 10, 10).Draw(t, "dp")
 		go1 := func(s valve.State, drops []float64) valve.State {
 			for _, dp := range drops {
-				s = v.Motion.Advance(s, 1e-3, 0.3, dp).State
-				if v.Motion.Opening(s) < 0 || v.Motion.Opening(s) > 1 {
+				step := v.Motion.Advance(s, 1e-3, 0.3, dp)
+				if s = step.State; step.Event < 0 {
 					s = v.Motion.Touch(s, dp)
 				}
 			}
@@ -309,8 +375,11 @@ func TestSteadyStaysSteady(t *testing.T) {
 		for _, h := range []float64{1e-5, 1e-3} {
 			step := v.Motion.Advance(e.State, h, u, e.DP)
 			require.InDelta(t, 0, step.R, 1e-12*step.RV*(1+u))
-			require.Equal(t, e.State.Contact, step.State.Contact)
-			require.InDelta(t, e.State.Y, step.State.Y, 1e-13*v.Travel)
+			for i, at := range apart(v, e.State) {
+				after := apart(v, step.State)[i]
+				require.Equal(t, at.Contact, after.Contact)
+				require.InDelta(t, at.Y, after.Y, 1e-13*v.Travel)
+			}
 		}
 		// At a constant velocity the disc stays; at a constant pressure drop it may not, where the drop falls as the disc rises.
 		s, dp := e.State, e.DP
@@ -322,7 +391,9 @@ func TestSteadyStaysSteady(t *testing.T) {
 			}
 			s = step.State
 		}
-		require.InDelta(t, e.State.Y, s.Y, 1e-9*v.Travel)
+		for i, at := range apart(v, e.State) {
+			require.InDelta(t, at.Y, apart(v, s)[i].Y, 1e-9*v.Travel)
+		}
 
 		lo, hi := v.Motion.Steady(u*(1-1e-6)), v.Motion.Steady(u*(1+1e-6))
 		if lo.Held == e.Held && hi.Held == e.Held && lo.State.Contact == hi.State.Contact && math.Abs(hi.State.Y-lo.State.Y) < 0.01*v.Travel {
@@ -339,6 +410,8 @@ func TestAdvanceDoesNotAllocate(t *testing.T) {
 			v.Motion.Advance(e.State, 1e-3, 0.5, e.DP*0.9)
 			v.Motion.Advance(shut, 1e-3, 0.5, 1e5)
 			v.Motion.Touch(shut, -1)
+			v.Motion.Rest(shut)
+			v.Motion.Steady(0.4)
 			v.Motion.SubSteps(e.State, 1e-3)
 		})
 		require.Zero(t, n, name)
@@ -373,19 +446,24 @@ func BenchmarkAdvance(b *testing.B) {
 
 // The event is the way to the end ahead: it is negative only beyond an end, and never small for a disc that rests or leaves.
 func TestEvent(t *testing.T) {
-	conform(t, isLaw, func(t *rapid.T, v valve.Valve) {
+	conform(t, hasDiscs, func(t *rapid.T, v valve.Valve) {
 		s := anyState(t, v)
 		step := v.Motion.Advance(s, 1e-4, 0, rapid.Float64Range(-1e5, 1e5).Draw(t, "dp"))
-		n := step.State
-		beyond := n.Contact == valve.Free && (n.Y < 0 || n.Y > v.Travel)
-		require.Equal(t, beyond, step.Event < 0)
-		switch {
-		case n.Contact != valve.Free || (n.W == 0 && !beyond):
-			require.Equal(t, 1.0, step.Event)
-		case n.W < 0 && n.Y >= 0 && n.Y <= v.Travel:
-			require.InDelta(t, n.Y/v.Travel, step.Event, 1e-12)
-		case n.W > 0 && n.Y >= 0 && n.Y <= v.Travel:
-			require.InDelta(t, 1-n.Y/v.Travel, step.Event, 1e-12)
+		least, past := 1.0, false
+		for _, n := range apart(v, step.State) {
+			beyond := n.Contact == valve.Free && (n.Y < 0 || n.Y > v.Travel)
+			past = past || beyond
+			switch {
+			case n.Contact != valve.Free || (n.W == 0 && !beyond):
+			case beyond:
+				least = math.Min(least, math.Min(n.Y/v.Travel, 1-n.Y/v.Travel))
+			case n.W < 0:
+				least = math.Min(least, n.Y/v.Travel)
+			case n.W > 0:
+				least = math.Min(least, 1-n.Y/v.Travel)
+			}
 		}
+		require.Equal(t, past, step.Event < 0)
+		require.InDelta(t, least, step.Event, 1e-12)
 	})
 }

@@ -57,12 +57,15 @@ func TestPumpDerivatives(t *testing.T) {
 
 func TestCheckValveDerivatives(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		typ := rapid.SampledFrom([]string{"swing", "axial spring", "nozzle"}).Draw(t, "type")
+		typ := rapid.SampledFrom([]string{"swing", "axial spring", "nozzle", "dual plate"}).Draw(t, "type")
 		v, err := catalogue.Complete(valve.Spec{Name: "v", Type: typ, Size: 0.25}, catalogue.Setting{Density: 999, Gravity: network.Gravity})
 		require.NoError(t, err)
 		d := &CheckValve{Valve: v, Gamma: 999 * network.Gravity, Area: math.Pi / 64, Extra: rapid.Float64Range(0, 1).Draw(t, "reducers")}
 		y := rapid.Float64Range(0.02, 0.98).Draw(t, "opening")
 		d.now = valve.State{Y: y * v.Travel, W: v.Travel * rapid.Float64Range(-2, 2).Draw(t, "rate")}
+		if _, two := v.Motion.(*valve.Pair); two {
+			d.now.Second = valve.Disc{Y: v.Travel * rapid.Float64Range(0.02, 0.98).Draw(t, "second opening"), W: v.Travel * rapid.Float64Range(-2, 2).Draw(t, "second rate")}
+		}
 		derivatives(t, d, 5e-4, rapid.Float64Range(-0.1, 0.12).Draw(t, "q"), rapid.Float64Range(-5, 5).Draw(t, "ha"), 0, 1e-7, 1e-6)
 	})
 }

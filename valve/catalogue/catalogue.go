@@ -57,7 +57,9 @@ type family struct {
 // families in the order of the help texts.
 var families = []family{
 	swing, swingHeavy, swingLever, swingSpring, swingDashpot, flap, tiltingDisc, tiltingSteep, ball, lift,
-	axialSpring, springDisc, nozzle, nozzleGas, ideal, measured,
+	axialSpring, springDisc, nozzle, nozzleGas,
+	dualPlate,
+	ideal, measured,
 }
 
 // Families lists what the catalogue knows.

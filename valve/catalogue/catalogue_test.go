@@ -53,6 +53,7 @@ func TestMasses(t *testing.T) {
 		{"swing", 50, 0.081 * math.Sqrt2, 1e-3}, {"swing", 100, 0.65, 1e-9}, {"swing", 150, 2.19, 5e-3}, {"swing", 200, 5.2, 1e-9},
 		{"swing", 300, 17.6, 0.06}, {"swing", 400, 41.6, 1e-9}, {"swing", 600, 140, 0.5}, {"swing", 900, 474, 0.5},
 		{"nozzle", 100, 0.30, 1e-9}, {"nozzle", 300, 8.1, 1e-9}, {"nozzle", 600, 64.8, 1e-9},
+		{"dual plate", 100, 0.125, 1e-9}, {"dual plate", 300, 3.38, 6e-3}, {"dual plate", 600, 27, 1e-9},
 		{"axial spring", 100, 0.15, 1e-9}, {"axial spring", 600, 32.4, 1e-9},
 	} {
 		v, _ := complete1(t, c.kind, c.dn/1000, nil, level)
@@ -76,6 +77,7 @@ func TestLosses(t *testing.T) {
 		{"swing heavy", 100, 1.7}, {"swing heavy", 300, 1.3}, {"swing heavy", 600, 1.2},
 		{"axial spring", 100, 3}, {"axial spring", 600, 3},
 		{"nozzle", 100, 2}, {"nozzle", 300, 1}, {"nozzle", 600, 0.7}, {"ideal", 300, 0.65},
+		{"dual plate", 100, 2.5}, {"dual plate", 300, 1.2}, {"dual plate", 600, 0.7},
 	} {
 		v, _ := complete1(t, c.kind, c.dn/1000, nil, level)
 		require.InEpsilon(t, c.loss, v.LossOpen, 1e-12, "%s DN%.0f", c.kind, c.dn)
@@ -91,7 +93,7 @@ func TestFullOpenVelocity(t *testing.T) {
 	require.True(t, l.Steady(2.33).Held)
 	require.False(t, l.Steady(2.30).Held)
 
-	for _, kind := range []string{"swing", "swing heavy", "axial spring", "nozzle"} {
+	for _, kind := range []string{"swing", "swing heavy", "axial spring", "nozzle", "dual plate"} {
 		for _, slope := range []float64{0, 0.3, math.Pi / 2} {
 			v, _ := complete1(t, kind, 0.25, map[string]float64{"full-open velocity": 1.7, "moving mass": 5}, tilted(slope))
 			require.InDelta(t, 1.7, v.FullOpenVelocity, 1e-6, kind)
@@ -159,6 +161,14 @@ func TestRefusals(t *testing.T) {
 		"spring disagree": {valve.Spec{Type: "nozzle", Size: 0.25, Set: set{"preload": 1e5}}, level, ErrValue, "does not agree"},
 		"tied": {valve.Spec{Type: "nozzle", Size: 0.25, Set: set{"preload": 60, "spring rate": 3000, "full-open velocity": 1, "force coefficient": 2}}, level,
 			ErrValue, "leave one of them out"},
+		"plates falling":  {valve.Spec{Type: "dual plate", Size: 0.6}, tilted(-math.Pi / 2), valve.ErrLaw, "preload above 29.4"},
+		"upper plate":     {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"hinge pin": 1.5, "preload": 0.1, "spring rate": 0.1}}, level, valve.ErrLaw, "the upper plate"},
+		"no springs":      {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"preload": 0, "spring rate": 0}}, level, valve.ErrLaw, "nothing closes the discs"},
+		"plates disagree": {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"preload": 100, "full-open velocity": 2}}, level, ErrValue, "do not agree"},
+		"plates tied": {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"preload": 3, "spring rate": 1, "full-open velocity": 2, "load coefficient": 2}}, level,
+			ErrValue, "leave one of them out"},
+		"plates twice": {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"load coefficient": 2},
+			Tables: map[string]valve.Points{"load table": {Opening: []float64{1}, Value: []float64{1}}}}, level, ErrValue, "say the same"},
 		"twice": {valve.Spec{Type: "swing", Size: 0.25, Set: set{"full-open velocity": 2},
 			Tables: map[string]valve.Points{"load table": {Opening: []float64{1}, Value: []float64{1}}}}, level, ErrValue, "say the same"},
 	} {
@@ -316,6 +326,56 @@ func ExampleComplete() {
 	// Output: zeta 0.68, full-open velocity 2.32 m/s, travel 1.13 rad
 }
 
+func TestPlateSprings(t *testing.T) {
+	type set = map[string]float64
+	made := func(size float64, given set, s Setting) (valve.Valve, *valve.Pair) {
+		v, err := Complete(valve.Spec{Type: "dual plate", Size: size, Set: given}, s)
+		require.NoError(t, err)
+		return v, v.Motion.(*valve.Pair)
+	}
+	for _, size := range []float64{0.05, 0.1, 0.3, 0.6, 0.9} {
+		v, p := made(size, nil, level)
+		require.InDelta(t, 2*math.Sqrt(998.2/1000), v.FullOpenVelocity, 1e-6)
+		_, opens := p.Shut()
+		require.True(t, opens > 800 && opens < 3000, "opens at %g Pa, common practice 0.01-0.03 bar", opens)
+		last := 0.0
+		for i := 1; i <= 50; i++ { // the pressure drop grows all the way, so that the plates open together
+			e := p.Steady(0.05 * float64(i))
+			require.Greater(t, e.DP, last)
+			require.InDelta(t, e.State.Y, e.State.Second.Y, 1e-12)
+			last = e.DP
+		}
+	}
+	// Springs of a given full-open velocity, whatever else is given and however the weights lie.
+	for _, given := range []set{
+		{"preload": 1}, {"spring rate": 1}, {"preload": 3, "spring rate": 4}, {"second plate preload": 1.5}, {"second plate preload": 0, "second plate spring rate": 0},
+		{"hinge pin": math.Pi / 2}, {"second plate spring rate": 2, "preload": 1}, {"loss when open": 2},
+	} {
+		for _, slope := range []float64{0, 0.4, math.Pi / 2} {
+			given["full-open velocity"] = 2.2
+			v, p := made(0.25, given, tilted(slope))
+			require.InDelta(t, 2.2, v.FullOpenVelocity, 1e-6, "%v at %g", given, slope)
+			require.Equal(t, valve.Given, datum(t, v, "full-open velocity").Origin)
+			require.Equal(t, datum(t, v, "preload").Value, p.Halves[0].Preload)
+			require.Equal(t, datum(t, v, "second plate preload").Value*p.Halves[0].Preload, p.Halves[1].Preload)
+		}
+	}
+	// Without one the catalogue's springs stay, and the velocity follows the moments on the stop.
+	plain, p := made(0.25, nil, level)
+	strong, q := made(0.25, set{"preload": 2 * p.Halves[0].Preload}, level)
+	require.Equal(t, p.Halves[0].SpringRate, q.Halves[0].SpringRate)
+	require.InEpsilon(t, math.Sqrt(1.5), strong.FullOpenVelocity/plain.FullOpenVelocity, 1e-6)
+	broken, _ := made(0.25, set{"second plate preload": 0, "second plate spring rate": 0}, level)
+	require.Contains(t, broken.Warnings[0], "nothing closes the second plate but reverse flow")
+	// In vertical upflow the weight closes both plates.
+	up, r := made(0.25, nil, tilted(math.Pi/2))
+	require.Greater(t, up.FullOpenVelocity, plain.FullOpenVelocity)
+	for _, l := range r.Halves {
+		w, _ := l.Weight.At(0)
+		require.Positive(t, w)
+	}
+}
+
 // On the seat the pressure drop does as much work on the disc, dp A_s L dy, as the displaced liquid gives, dp A sweep dy: otherwise a
 // closing disc would make energy or lose it.
 func TestSeatWorkIsConjugate(t *testing.T) {
@@ -328,5 +388,11 @@ func TestSeatWorkIsConjugate(t *testing.T) {
 		sweep, _ := l.Sweep.At(0)
 		kappa, _ := l.Load.At(0)
 		require.InEpsilon(t, math.Pi/4*v.Bore*v.Bore*sweep, kappa*l.Area*l.Arm, 1e-12, kind)
+	}
+	v, err := Complete(valve.Spec{Type: "dual plate", Size: 0.25, Set: map[string]float64{"disc diameter": 0.26}}, level)
+	require.NoError(t, err)
+	for _, l := range v.Motion.(*valve.Pair).Halves {
+		sweep, _ := l.Sweep.At(0)
+		require.InEpsilon(t, math.Pi/4*v.Bore*v.Bore*sweep, l.Area*l.Arm, 1e-12)
 	}
 }

@@ -141,20 +141,31 @@ func (d *draft) body(loss, lossSpread float64, lossStatus, friction string) valv
 	return b
 }
 
-// finish fills what all valves with a disc report.
+// finish fills what all valves with one disc report.
 func (d *draft) finish(l *valve.Law, bore, reach, price float64) valve.Valve {
-	g, _ := l.Conductance.At(l.Travel)
+	return d.complete(l, l.Travel, bore, reach, price)
+}
+
+// disc is a motion with a stop.
+type disc interface {
+	valve.Motion
+	OpenLoss() float64
+	FullOpenVelocity() float64
+}
+
+// complete fills what all valves with a disc report.
+func (d *draft) complete(m disc, travel, bore, reach, price float64) valve.Valve {
 	v := valve.Valve{
 		Bore:             bore,
-		Motion:           l,
-		Travel:           l.Travel,
+		Motion:           m,
+		Travel:           travel,
 		Reach:            reach,
-		LossOpen:         1 / (g * g),
-		FullOpenVelocity: l.FullOpenVelocity(),
+		LossOpen:         m.OpenLoss(),
+		FullOpenVelocity: m.FullOpenVelocity(),
 		PriceRatio:       d.about(generic, "price", price, valve.Catalogue, practice),
 	}
 	for i := 1; i <= 24; i++ {
-		if u := 0.05 * float64(i) * v.FullOpenVelocity; u > 0 && l.Steady(u).Snaps {
+		if u := 0.05 * float64(i) * v.FullOpenVelocity; u > 0 && m.Steady(u).Snaps {
 			v.Warnings = append(v.Warnings, fmt.Sprintf("the disc snaps open: at %.2f m/s load and resistance meet at more than one opening", u))
 			break
 		}

@@ -166,7 +166,19 @@ func TestSimilarity(t *testing.T) {
 		}.Law()
 		return valve.Valve{Motion: l, FullOpenVelocity: v, Reach: 1}, err
 	}
-	for name, make := range map[string]func(float64) (valve.Valve, error){"swing": swing, "ring": ring} {
+	plates := func(d float64) (valve.Valve, error) {
+		b := body
+		b.Bore = d
+		v := 2.0 * math.Pow(d/0.3, 0.3)
+		p := valve.DualPlate{Body: b, DiscDiameter: d, DiscDensity: 7850, Travel: 1.4, LoadOpen: 0.84}
+		full := 0.84 * b.Density / 2 * v * v * p.HalfArea() * p.Arm()
+		for i, share := range []float64{1, 0.7} {
+			p.Plates[i] = valve.HalfPlate{Mass: 125 * d * d * d, LiquidMass: valve.HalfPlateLiquidMass(b.Density, d), Preload: share * full / 2, SpringRate: full / 2 / 1.4}
+		}
+		l, err := p.Law()
+		return valve.Valve{Motion: l, FullOpenVelocity: v, Reach: d / 2}, err
+	}
+	for name, make := range map[string]func(float64) (valve.Valve, error){"swing": swing, "ring": ring, "plates": plates} {
 		for _, number := range []float64{0.1, 0.4, 1.5} {
 			var first float64
 			for _, d := range []float64{0.1, 0.3, 0.8} {
@@ -180,6 +192,53 @@ func TestSimilarity(t *testing.T) {
 				require.InEpsilon(t, first, ratio, 5e-3, "%s DN%.0f at %g", name, 1000*d, number)
 			}
 		}
+	}
+}
+
+// halves are two plates, each with half the area and the sweep of a bore of the given area.
+func halves(l valve.Law) *valve.Pair {
+	a, b := l, l
+	return &valve.Pair{Halves: [2]*valve.Law{&a, &b}}
+}
+
+// start puts both discs of a pair into one state.
+func start(s valve.State) valve.State {
+	s.Second = valve.Disc{Y: s.Y, W: s.W, Force: s.Force, Contact: s.Contact, Fresh: s.Fresh}
+	return s
+}
+
+func TestPassivePlates(t *testing.T) {
+	// As TestPassiveDisc, whatever the mass, as no liquid passes: the path of the column is what both plates sweep,
+	// 2 A_h (4R/(3 pi)) Y/A = 4R/(3 pi) Y.
+	const r, travel = 0.15, 80 * math.Pi / 180
+	for _, a := range []float64{2, 5, 10} {
+		p := halves(valve.Law{
+			Travel: travel, Inertia: 0.01, Area: math.Pi * r * r / 2, Arm: 4 * r / (3 * math.Pi), Density: 1000,
+			Conductance: valve.Constant(1e-6), Load: valve.Constant(1), Sweep: valve.Constant(2 * r / (3 * math.Pi)), Weight: valve.Constant(0), Preload: 1e-6,
+		})
+		b := bench{m: evenSteps{p}, a: a, step: 1e-3, floor: 20}
+		at := b.run(start(valve.State{Y: travel, Contact: valve.Stopped}), 0)
+		require.Equal(t, Seats, at.Outcome)
+		require.InEpsilon(t, math.Sqrt(2*a*4*r/(3*math.Pi)*travel), at.ReverseVelocity, 1e-4)
+	}
+}
+
+func TestSeatLawOfPlates(t *testing.T) {
+	// As TestSeatLaw, for two plates without mass: G = 2 g'(0) sqrt(2 dp0/rho), tau = 2 sweep/G, V_r = a tau.
+	const r, dp0 = 0.15, 1440.0
+	l := valve.Law{
+		Travel: 1.4, Inertia: 1e-6, Area: math.Pi * r * r / 2, Arm: 4 * r / (3 * math.Pi), Density: 1000,
+		Conductance: valve.Polynomial{0, 0.65 * 2 / math.Pi}, Load: valve.Constant(1), Sweep: valve.Constant(2 * r / (3 * math.Pi)), Weight: valve.Constant(0),
+	}
+	l.Preload = dp0 * l.Area * l.Arm
+	g := 2 * 0.65 * 2 / math.Pi * math.Sqrt(2*dp0/1000)
+	tau := 4 * r / (3 * math.Pi) / g
+	require.InDelta(t, 0.0453, tau, 5e-5)
+	for _, a := range []float64{1, 5, 20} {
+		b := bench{m: halves(l), a: a, step: tau / 200, floor: 50}
+		p := b.run(start(valve.State{Y: a * tau / g, W: -a / g, Fresh: true}), -dp0)
+		require.InEpsilon(t, a*tau, p.ReverseVelocity, 5e-3)
+		require.InEpsilon(t, tau, p.Time, 5e-3)
 	}
 }
 
