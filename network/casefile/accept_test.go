@@ -1,6 +1,7 @@
 package casefile_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -144,4 +145,12 @@ func braces(t *rapid.T, line string) string {
 	to := from + strings.Index(line[from:], "}")
 	keys := strings.Split(line[from+1:to], ", ")
 	return line[:from+1] + strings.Join(rapid.Permutation(keys).Draw(t, "keys"), ", ") + line[to:]
+}
+
+// The hinge pin of a dual plate stands in words or as an angle.
+func TestHingePin(t *testing.T) {
+	for text, angle := range map[string]float64{"vertical": 0, "horizontal": math.Pi / 2, "30 deg": math.Pi / 6, "90 deg": math.Pi / 2} {
+		c := read(t, replaced(t, "{type: swing, size: DN250}", "{type: dual plate, size: DN250, hinge pin: "+text+"}"))
+		require.InDelta(t, angle, c.Candidates[0].Set["hinge pin"], 1e-15, text)
+	}
 }

@@ -115,12 +115,23 @@ func (s *section) datum(k catalogue.Key) (float64, bool) {
 		return 0, false
 	}
 	path := s.key(k.Name)
+	var words []string
+	for _, w := range k.Words() {
+		if p.value.kind == scalar && p.value.text == w.Text {
+			s.r.given(path, w.Text)
+			return w.Value, true
+		}
+		words = append(words, w.Text)
+	}
 	before := len(s.r.errs)
 	if k.Name == "kv" && p.value.kind == scalar && strings.Contains(p.value.text, "g") {
 		s.r.failed(path, p.value.fault(fmt.Sprintf("%s: %s looks like a Cv, which is gpm at 1 psi", path, quantity.Quote(p.value.text)), "divide Cv by 1.156 and write it in m3/h: Kv is at 1 bar"))
 		return 0, false
 	}
 	x, ok := s.r.inUnit(p.value, path, k.Unit)
+	if len(words) > 0 && len(s.r.errs) > before {
+		s.r.errs[before].Hint = "write " + strings.Join(words, ", ") + " or " + inUse((k.Min+k.Max)/2, k.Unit)
+	}
 	if k.Name == "price" && len(s.r.errs) > before { // the one ratio that looks like an amount
 		s.r.errs[before].Hint = "price is a ratio to a plain swing valve of the same size, e.g. 1.5"
 	}
