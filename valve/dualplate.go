@@ -83,6 +83,9 @@ func (d DualPlate) Law() (*Pair, error) {
 	if !(d.DiscDiameter > 0) || !(d.DiscDensity > 0) || !(d.LoadOpen > 0) {
 		return nil, fmt.Errorf("%w: plate diameter %g m, density %g kg/m3 and load coefficient %g must be above zero", ErrLaw, d.DiscDiameter, d.DiscDensity, d.LoadOpen)
 	}
+	if ratio := d.DiscDiameter / d.Bore; ratio < 0.5 || ratio > 2 {
+		return nil, fmt.Errorf("%w: two plates of %.4g mm do not fit a bore of %.4g mm: their diameter is 0.5 to 2 times the bore", ErrLaw, 1000*d.DiscDiameter, 1000*d.Bore)
+	}
 	p := &Pair{}
 	for i := range p.Halves {
 		l, err := d.half(i)

@@ -31,7 +31,8 @@ func (j EdgeJet) At(y float64) (g, dg float64) {
 	if u > j.Stop {
 		u, slope = j.Stop, 0
 	}
-	d := 1 + (j.Open-1/(j.Stop*j.Stop))*u*u
+	r := u / j.Stop
+	d := (1-r)*(1+r) + j.Open*u*u // 1 + (zeta_open - 1/u_stop^2) u^2, above zero whatever the rounding
 	root := math.Sqrt(d)
 	return u / root, slope / (d * root)
 }

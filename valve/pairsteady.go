@@ -56,7 +56,33 @@ func (l *ladder) reach(dp float64) float64 {
 			above = mid
 		}
 	}
-	return crossing(func(y float64) float64 { return dp - l.law.balance(y) }, l.at(below), l.at(above))
+	return l.meet(dp, l.at(below), l.at(above))
+}
+
+// meet is the position between two at which the disc balances a pressure drop above what it balances at the first and up to that at the second, by
+// Newton's method in the shrinking bracket.
+func (l *ladder) meet(dp, lo, hi float64) float64 {
+	y := hi
+	for range 100 {
+		short := dp - l.law.balance(y)
+		switch {
+		case short > 0:
+			lo = y
+		case short < 0:
+			hi = y
+		default:
+			return y
+		}
+		next := y + short*l.law.follow(y)
+		if !(next > lo && next < hi) {
+			next = lo + (hi-lo)/2
+		}
+		if next == y || next == lo || next == hi {
+			return next
+		}
+		y = next
+	}
+	return y
 }
 
 // rising is the search for the equilibrium of a pair at phi(v) = flow.

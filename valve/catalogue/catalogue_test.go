@@ -164,6 +164,7 @@ func TestRefusals(t *testing.T) {
 		"plates falling":  {valve.Spec{Type: "dual plate", Size: 0.6}, tilted(-math.Pi / 2), valve.ErrLaw, "preload above 29.4"},
 		"upper plate":     {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"hinge pin": 1.5, "preload": 0.1, "spring rate": 0.1}}, level, valve.ErrLaw, "the upper plate"},
 		"no springs":      {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"preload": 0, "spring rate": 0}}, level, valve.ErrLaw, "nothing closes the discs"},
+		"small plates":    {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"disc diameter": 0.1}}, level, valve.ErrLaw, "do not fit a bore of 250 mm"},
 		"plates disagree": {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"preload": 100, "full-open velocity": 2}}, level, ErrValue, "do not agree"},
 		"plates tied": {valve.Spec{Type: "dual plate", Size: 0.25, Set: set{"preload": 3, "spring rate": 1, "full-open velocity": 2, "load coefficient": 2}}, level,
 			ErrValue, "leave one of them out"},
