@@ -1,10 +1,10 @@
 package moc
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/moc/kernel"
+	"seatwise/network/quantity"
 )
 
 // audit keeps the books of a run.
@@ -80,14 +80,14 @@ func (a *audit) check(r *run) error {
 	t := float64(r.step) * r.grid.dt
 	for i, h := range r.heads {
 		if math.IsNaN(h) || math.IsInf(h, 0) {
-			return &PlaceError{ErrAudit, r.m.nodes[i].name, t, "the head is not a number"}
+			return &PlaceError{ErrAudit, inWords(r.m.nodes[i].name), t, quantity.Say("the head is not a number")}
 		}
 		if n := &r.m.nodes[i]; !r.s.Liquid && !n.fixed && h < n.elevation+r.m.hvap-1e-6 {
-			return &PlaceError{ErrAudit, n.name, t, fmt.Sprintf("the head of %.1f m is below vapour head (%.1f m) where no cavity can form; give the pump a water length or a branch", h, n.elevation+r.m.hvap)}
+			return &PlaceError{ErrAudit, inWords(n.name), t, quantity.Say("the head of %v is below vapour head (%v) where no cavity can form; give the pump a water length or a branch", quantity.Level(h), quantity.Level(n.elevation+r.m.hvap))}
 		}
 	}
 	if v := a.residual(r); !(v < volumeBound) {
-		return &PlaceError{ErrAudit, "the network", t, fmt.Sprintf("the volume is out of balance by %.2g of the volume passed (bound %.0g)", v, volumeBound)}
+		return &PlaceError{ErrAudit, "the network", t, quantity.Say("the volume is out of balance by %.2g of the volume passed (bound %.0g)", v, volumeBound)}
 	}
 	return nil
 }

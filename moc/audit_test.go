@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"seatwise/network"
 )
 
 // broken runs the lift station for half a second with a fault put in by spoil, and gives the audit's verdict.
@@ -47,10 +49,11 @@ func TestAuditsCatchFaults(t *testing.T) {
 // A pump whose discharge node has no pipe to form a cavity in: the run says where and when, and what to do.
 func TestVapourWhereNoCavityCanForm(t *testing.T) {
 	n := liftStation(t, 0)
-	n.Stations[0].Elevation = 111.9   // nearly a suction lift's worth above the sump
+	n.Stations[0].Elevation = 111.6 // nearly a suction lift's worth above the sump, which falls
+	n.Reservoirs[0].Levels = []network.Level{{Head: 101.5}, {Time: 1, Head: 101.5}, {Time: 2, Head: 101}}
 	n.Stations[0].Pump.Inertia = 0.05 // and no speed left to hold its head
-	n.Pipes[0].Profile[0].Elevation = 111.9
-	n.Pipes[0].Profile[1].Elevation = 112
+	n.Pipes[0].Profile[0].Elevation = 111.6
+	n.Pipes[0].Profile[1].Elevation = 111.7
 	_, err := Solve(context.Background(), tripOne(t, n, "swing", 6), Settings{})
 	var place *PlaceError
 	require.ErrorAs(t, err, &place)

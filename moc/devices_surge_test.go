@@ -10,6 +10,7 @@ import (
 
 	"seatwise/moc/device"
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // tunnel is a reservoir at 100 m, a tunnel (L = 5000 m, A = 10 m2, a = 1000 m/s, V0 = 3 m/s) and a surge tank at its end, where the flow is stopped at once:
@@ -229,7 +230,7 @@ func TestSurgeTankSpillsAndRunsEmpty(t *testing.T) {
 		require.InEpsilon(t, limit, math.Abs(e.value), 5e-3)
 	}
 	require.Len(t, tank.Notes(), 1)
-	require.Contains(t, tank.Notes()[0], "spills from")
+	require.Contains(t, tank.Notes()[0].String(), "spills from")
 
 	r, run = surged(t, tunnel(0, network.SurgeTank{Area: 100, Overflow: 50, Bottom: -limit}), 800, Settings{})
 	tank = deviceOf[*device.SurgeTank](run, "tank")
@@ -240,7 +241,7 @@ func TestSurgeTankSpillsAndRunsEmpty(t *testing.T) {
 	require.InEpsilon(t, 21.4213, got[2].value, 5e-3)
 	require.Len(t, tank.Notes(), 1)
 	var at, air float64
-	_, err := fmt.Sscanf(tank.Notes()[0], "runs empty at %g s and lets %g m3", &at, &air)
+	_, err := fmt.Sscanf(tank.Notes()[0].String(), "runs empty at %g s and lets %g m3", &at, &air)
 	require.NoError(t, err)
 	require.InEpsilon(t, want, air, 5e-3)
 }
@@ -347,7 +348,7 @@ func TestOneWayTank(t *testing.T) {
 	}
 	require.InDelta(t, area*(z0-tank.Level()), tank.Fed(), 1e-12)
 	require.Greater(t, h[len(h)-1], z0)
-	require.Equal(t, []string{fmt.Sprintf("feeds the line from 1.005 s on, %.4g m3 in all", tank.Fed())}, tank.Notes())
+	require.Equal(t, fmt.Sprintf("[feeds the line from 1.005 s on, %.4g m3 in all]", tank.Fed()), fmt.Sprint(tank.Notes()))
 	_, before := surged(t, n, 9, Settings{Step: 0.005})
 	require.InDelta(t, deviceOf[*device.OneWayTank](before, "tank").Fed(), tank.Fed(), 1e-9, "nothing comes or goes in the last second")
 }
@@ -385,7 +386,7 @@ func TestTanksAfterCheckpoint(t *testing.T) {
 			require.NoError(t, r.finish(context.Background()))
 			require.Positive(t, r.cavityAt, "%T", d)
 			gave = append(gave, given())
-			t.Logf("%T: step %.5f s, cavities from %.3f s, gave %.5f, %v", d, r.grid.dt, r.cavityAt, gave[halvings], deviceOf[device.Device](r, "tank").(interface{ Notes() []string }).Notes())
+			t.Logf("%T: step %.5f s, cavities from %.3f s, gave %.5f, %v", d, r.grid.dt, r.cavityAt, gave[halvings], deviceOf[device.Device](r, "tank").(interface{ Notes() []quantity.Sentence }).Notes())
 		}
 		require.Greater(t, gave[1], 0.1)
 		require.InEpsilon(t, gave[1], gave[0], 0.01, "%T", d)

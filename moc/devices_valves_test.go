@@ -10,6 +10,7 @@ import (
 
 	"seatwise/moc/device"
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // valveLine is a frictionless level line of 500 m, 0.5 m bore and 1000 m/s from the reservoir "up" to the node "end": a wave takes 0.5 s.
@@ -368,7 +369,7 @@ func TestValvesNeverFail(t *testing.T) {
 		}
 		r, run := ran(t, n, 4, Settings{Step: 0.005, Liquid: deep < vapour, Cavities: rapid.SampledFrom(CavityForms()).Draw(t, "cavities")})
 		require.Less(t, r.Numerics.VolumeResidual, 1e-9)
-		notes := func(d interface{ Notes() []string }) int { return min(len(d.Notes()), 1) }
+		notes := func(d interface{ Notes() []quantity.Sentence }) int { return min(len(d.Notes()), 1) }
 		air += notes(deviceOf[*device.AirValve](run, "air"))
 		opened += notes(deviceOf[*device.ReliefValve](run, "relief"))
 		burst += notes(deviceOf[*device.RuptureDisc](run, "disc"))

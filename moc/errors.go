@@ -3,6 +3,8 @@ package moc
 import (
 	"errors"
 	"fmt"
+
+	"seatwise/network/quantity"
 )
 
 // Classes of failure.
@@ -14,16 +16,39 @@ var (
 	ErrAudit       = errors.New("moc: an audit failed")                       // volume, finiteness or vapour
 )
 
-// PlaceError says where and when a run failed.
-type PlaceError struct {
-	Err   error
-	Place string
-	Time  float64 // s
-	Text  string
+// ReasonError says why there is no answer, in words whose quantities read in either system of units: see [quantity.Reword].
+type ReasonError struct {
+	Err    error // the class
+	Reason quantity.Sentence
 }
 
-func (e *PlaceError) Error() string {
-	return fmt.Sprintf("%v at %s, %.4g s: %s", e.Err, e.Place, e.Time, e.Text)
+// noSteady is a reason for which there is no steady state.
+func noSteady(format string, args ...any) error {
+	return &ReasonError{ErrNoSteady, quantity.Say(format, args...)}
 }
+
+// In is the error in the units of a system.
+func (e *ReasonError) In(s quantity.System) string {
+	return fmt.Sprintf("%v: %s", e.Err, e.Reason.In(s))
+}
+
+func (e *ReasonError) Error() string { return e.In(quantity.SI) }
+
+func (e *ReasonError) Unwrap() error { return e.Err }
+
+// PlaceError says where and when a run failed, as a [ReasonError] does.
+type PlaceError struct {
+	Err    error
+	Place  string
+	Time   float64 // s
+	Reason quantity.Sentence
+}
+
+// In is the error in the units of a system.
+func (e *PlaceError) In(s quantity.System) string {
+	return fmt.Sprintf("%v at %s, %.4g s: %s", e.Err, e.Place, e.Time, e.Reason.In(s))
+}
+
+func (e *PlaceError) Error() string { return e.In(quantity.SI) }
 
 func (e *PlaceError) Unwrap() error { return e.Err }

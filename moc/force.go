@@ -1,11 +1,11 @@
 package moc
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/moc/kernel"
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // leg is a straight run of pipe between two ends x1 < x2 (bends, ends of the pipe), at the grid nodes next to them.
@@ -103,14 +103,14 @@ func (p *pulse) follow(f, dt float64, step int) {
 
 // legs are the straight runs of the pipes that have bends, in the order of the network and then of the units, with what there is to say about bends the
 // grid cannot tell apart.
-func (r *run) legs() (legs []leg, traces []ForceTrace, warnings []string) {
+func (r *run) legs() (legs []leg, traces []ForceTrace, warnings []quantity.Sentence) {
 	for i := range r.m.pipes {
 		c := &r.m.pipes[i]
 		for _, ends := range network.Runs(c.length, c.bends) {
 			from, to := EndNodes(ends, c.length, r.grid.reaches[i])
 			if from == to {
-				warnings = append(warnings, fmt.Sprintf("%s: the straight run from %.4g m to %.4g m is shorter than a reach of %.3g m; its force is not known",
-					c.name, ends[0], ends[1], c.length/float64(r.grid.reaches[i])))
+				warnings = append(warnings, quantity.Say("%s: the straight run from %v to %v is shorter than a reach of %v; its force is not known", c.name,
+					quantity.Of(ends[0], quantity.Length), quantity.Of(ends[1], quantity.Length), quantity.Of(c.length/float64(r.grid.reaches[i]), quantity.Length)))
 				continue
 			}
 			l := leg{line: r.lines[i], from: from, to: to, stride: r.grid.reaches[i]/frictionNodes + 1, weight: r.m.gamma * c.area}

@@ -218,7 +218,7 @@ func TestMarks(t *testing.T) {
 	require.Len(t, r.Forces, 2)
 	require.Equal(t, []float64{0, 500, 501, 1000}, []float64{r.Forces[0].From, r.Forces[0].To, r.Forces[1].From, r.Forces[1].To})
 	require.Len(t, r.Warnings, 1)
-	require.Contains(t, r.Warnings[0], "from 500 m to 501 m")
+	require.Contains(t, r.Warnings[0].String(), "from 500 m to 501 m")
 	n.Pipes[0].Bends = nil
 	require.Empty(t, solve(t, n, 0.2, Settings{Step: 0.01}).Forces)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"seatwise/moc/device"
+	"seatwise/network/quantity"
 	"seatwise/valve"
 )
 
@@ -20,7 +21,7 @@ type recorder struct {
 	reversed []int     // step in which the flow first reversed after the first event, per unit; 0: it has not
 	event    float64   // the first event, s; 0 without any
 	moments  []int     // steps around which histories stay whole; the first are those of the events
-	warnings []string
+	warnings []quantity.Sentence
 }
 
 type recorderMark struct {

@@ -2,6 +2,7 @@ package moc
 
 import (
 	"seatwise/network"
+	"seatwise/network/quantity"
 	"seatwise/valve"
 )
 
@@ -40,7 +41,7 @@ type Result struct {
 	Forces   []ForceTrace  // on the straight runs of the pipes with bends
 	Columns  []ColumnTrace // on the pump side of check valves, where cavities formed
 	Numerics Numerics
-	Warnings []string
+	Warnings []quantity.Sentence
 }
 
 // UnitTrace is the story of one unit: its pump and its check valve.

@@ -7,6 +7,7 @@ import (
 
 	"seatwise/moc/device"
 	"seatwise/moc/kernel"
+	"seatwise/network/quantity"
 )
 
 // run is a network in motion.
@@ -190,7 +191,7 @@ func (r *run) advance() error {
 	}
 	for _, c := range r.clusters {
 		if !c.advance(t, dt, r.demand) {
-			return &PlaceError{ErrConvergence, r.placeOf(c), t, "the time step could not be cut small enough"}
+			return &PlaceError{ErrConvergence, r.placeOf(c), t, quantity.Say("the time step could not be cut small enough")}
 		}
 		for i, k := range c.nodes {
 			r.heads[k] = c.x[i]
@@ -247,9 +248,9 @@ func (r *run) levels(t float64) {
 
 func (r *run) placeOf(c *cluster) string {
 	if len(c.nodes) > 0 {
-		return r.m.nodes[c.nodes[0]].name
+		return inWords(r.m.nodes[c.nodes[0]].name)
 	}
-	return r.m.links[c.devs[0].link].name
+	return inWords(r.m.links[c.devs[0].link].name)
 }
 
 // keep makes a checkpoint of the present state.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"seatwise/moc/device"
+	"seatwise/network/quantity"
 )
 
 // Solve runs a problem.
@@ -86,7 +87,7 @@ func (r *run) result(st *steady) *Result {
 	for _, l := range r.m.links {
 		if d, ok := l.dev.(device.Noter); ok {
 			for _, note := range d.Notes() {
-				out.Warnings = append(out.Warnings, l.name+": "+note)
+				out.Warnings = append(out.Warnings, quantity.Say("%s: %v", l.name, note))
 			}
 		}
 	}
@@ -95,7 +96,7 @@ func (r *run) result(st *steady) *Result {
 			continue
 		}
 		for _, w := range r.m.links[u.pump].dev.(*device.Pump).P.Warnings {
-			out.Warnings = append(out.Warnings, u.name+": "+w)
+			out.Warnings = append(out.Warnings, quantity.Say("%s: %s", u.name, w))
 		}
 	}
 	return out

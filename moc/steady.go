@@ -1,9 +1,7 @@
 package moc
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -91,7 +89,7 @@ func (m *model) steady(liquid bool) (*steady, error) {
 		}
 	}
 	if k == 0 {
-		return nil, fmt.Errorf("%w: no reservoir fixes a head", ErrNoSteady)
+		return nil, noSteady("no reservoir fixes a head")
 	}
 	mean /= float64(k)
 	for i, n := range m.nodes {
@@ -216,7 +214,7 @@ func (s *steady) newton() error {
 		norm := s.assemble(least, true)
 		lu.Factorize(s.jac)
 		if err := lu.SolveVecTo(step, false, s.res); err != nil && lu.Cond() > 1e18 {
-			return fmt.Errorf("%w: heads or flows are undetermined: a part of the network has no fixed head (valves shut from the start may cut it off), or a loop or link has no losses", ErrNoSteady)
+			return s.undetermined()
 		}
 		copy(h0, s.heads)
 		copy(q0, s.flows)
@@ -227,11 +225,11 @@ func (s *steady) newton() error {
 				break
 			}
 			if f < 1e-6 {
-				return fmt.Errorf("%w: Newton's method stalls at a residual of %.3g", ErrNoSteady, norm)
+				return s.lost("stalls")
 			}
 		}
 		if math.IsNaN(size) {
-			return fmt.Errorf("%w: the iteration left the real numbers", ErrNoSteady)
+			return s.lost("leaves the real numbers")
 		}
 		if size < 1e-11 && s.assemble(0, false) < 1e-8 {
 			return nil
@@ -240,7 +238,7 @@ func (s *steady) newton() error {
 			return nil
 		}
 	}
-	return fmt.Errorf("%w: Newton's method did not converge in 200 steps (residual %.3g)", ErrNoSteady, s.assemble(0, false))
+	return s.lost("does not converge in 200 steps")
 }
 
 func (s *steady) move(h0, q0 []float64, step *mat.VecDense, f float64) float64 {
@@ -262,6 +260,7 @@ func (s *steady) move(h0, q0 []float64, step *mat.VecDense, f float64) float64 {
 
 func (s *steady) solve() error {
 	np := len(s.m.pipes)
+	var unsettled string // what changed last
 	for range 4*len(s.m.links) + 4 {
 		if err := s.newton(); err != nil {
 			return err
@@ -274,15 +273,15 @@ func (s *steady) solve() error {
 			_, crack := v.Valve.Motion.Shut()
 			switch {
 			case !v.Shut && q < v.LeastFlow():
-				v.Shut, changed = true, true
+				v.Shut, changed, unsettled = true, true, l.name
 				s.flows[np+u.valve] = 0
 			case v.Shut && v.Gamma*(s.heads[l.from]-s.heads[l.to]) > crack*(1+1e-6)+1e-3:
-				v.Shut, changed = false, true
+				v.Shut, changed, unsettled = false, true, l.name
 			}
 		}
 		for i, l := range s.m.links {
 			if d, ok := l.dev.(device.Turner); ok && d.Turn(s.flows[np+i], s.heads[l.from], s.heads[l.to]) {
-				changed = true
+				changed, unsettled = true, l.name
 			}
 		}
 		if !changed {
@@ -295,60 +294,7 @@ func (s *steady) solve() error {
 			return s.settled()
 		}
 	}
-	return fmt.Errorf("%w: the check valves or outlets neither stay open nor shut", ErrNoSteady)
-}
-
-// delivers refuses a steady state in which a running unit delivers nothing.
-func (s *steady) delivers() error {
-	var shut []string
-	for _, u := range s.m.units {
-		l := s.m.links[u.valve]
-		v := l.dev.(*device.CheckValve)
-		if !v.Shut || u.pump < 0 || s.m.links[u.pump].dev.(*device.Pump).Stands {
-			continue
-		}
-		st := s.m.net.Stations[u.station]
-		up, down := s.heads[l.from], s.heads[l.to]
-		_, crack := v.Valve.Motion.Shut()
-		if up > down {
-			shut = append(shut, fmt.Sprintf("the disc of %s, unit %d cannot open: %.1f m over the valve, %.1f m needed", st.Name, u.number, up-down, crack/v.Gamma))
-		} else {
-			p := s.m.links[u.pump].dev.(*device.Pump)
-			shut = append(shut, fmt.Sprintf("%s, unit %d delivers nothing: the lift is too high, its shut-off head of %.1f m gives a head of %.1f m before the valve and %.1f m stand behind it",
-				st.Name, u.number, p.P.ShutOffHead(), up, down))
-		}
-	}
-	if shut != nil {
-		return fmt.Errorf("%w: %s", ErrNoSteady, strings.Join(shut, "; "))
-	}
-	return nil
-}
-
-// settled asks the devices whether they can stand the steady heads.
-func (s *steady) settled() error {
-	for _, l := range s.m.links {
-		if d, ok := l.dev.(device.Settler); ok {
-			if err := d.Settled(s.heads[l.from], s.heads[l.to]); err != nil {
-				return fmt.Errorf("%w: %s: %w", ErrNoSteady, l.name, err)
-			}
-		}
-	}
-	return nil
-}
-
-// flooded refuses a steady flow that is at or below vapour pressure somewhere along a profile: the pipe would not run full.
-func (s *steady) flooded() error {
-	for i := range s.m.pipes {
-		c := &s.m.pipes[i]
-		for _, p := range c.profile {
-			x := p.Chainage / c.length
-			h := s.heads[c.from] + x*(s.heads[c.to]-s.heads[c.from])
-			if gauge := h - p.Elevation; !(gauge > s.m.hvap+0.01) && !s.liquid {
-				return fmt.Errorf("%w: the steady flow is below vapour pressure in %s at chainage %.4g m (head %.1f m at elevation %.1f m): the pipe does not run full there", ErrNoSteady, c.name, p.Chainage, h, p.Elevation)
-			}
-		}
-	}
-	return nil
+	return noSteady("%s neither stays open nor shut", inWords(unsettled))
 }
 
 // freeze gives every pipe its loss coefficient at the steady Reynolds number. A pipe without steady flow takes the one at 1 m/s.

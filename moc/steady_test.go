@@ -109,7 +109,7 @@ func TestNoSteadyState(t *testing.T) {
 		change func(*network.Network, *Problem)
 		want   string
 	}{
-		{"lift too high", func(n *network.Network, _ *Problem) { n.Reservoirs[1].Level = 170 }, "the lift is too high, its shut-off head of 66.0 m"},
+		{"lift too high", func(n *network.Network, _ *Problem) { n.Reservoirs[1].Level = 170 }, "lift delivers nothing: the lift is too high, its shut-off head of 66.00 m"},
 		{"nothing fixes a head", func(n *network.Network, p *Problem) {
 			n.Reservoirs = nil
 		}, "no reservoir fixes a head"},

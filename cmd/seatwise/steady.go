@@ -83,7 +83,7 @@ func steadyDuties(ctx context.Context, c *choice.Case, system quantity.System) (
 			}
 			st, err := moc.SteadyState(at.Problem)
 			if err != nil {
-				return nil, fmt.Errorf("%s in scenario %s: %w", spec.Name, s.Name, err)
+				return nil, fmt.Errorf("%s in scenario %s: %w", spec.Name, s.Name, quantity.Reword(err, system))
 			}
 			all = append(all, duty{s, spec.Name, choice.SteadyWarnings(at.Problem, st, choice.Settings{Units: system}), st})
 		}

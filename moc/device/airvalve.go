@@ -1,10 +1,10 @@
 package device
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // Properties of air (dry, ideal gas).
@@ -92,7 +92,7 @@ func (d *AirValve) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0, 0
 // Settled finds a valve above the gradient line.
 func (d *AirValve) Settled(ha, _ float64) error {
 	if ha < d.Data.Elevation-1e-6 {
-		return fmt.Errorf("the head in steady flow, %.2f m, is below the valve at %.2f m: it lets air in all the time", ha, d.Data.Elevation)
+		return object("the head in steady flow, %v, is below the valve at %v: it lets air in all the time", quantity.Level(ha), quantity.Level(d.Data.Elevation))
 	}
 	return nil
 }
@@ -223,17 +223,17 @@ func (d *AirValve) Pressure() float64 { return d.now.p }
 func (d *AirValve) Slam() (flow, at float64) { return d.now.slam, d.now.slamAt }
 
 // Notes tells how much air came in and how it left.
-func (d *AirValve) Notes() []string {
+func (d *AirValve) Notes() []quantity.Sentence {
 	n := d.now
 	if math.IsNaN(n.drawn) {
 		return nil
 	}
-	notes := []string{fmt.Sprintf("lets air in from %.4g s on, at most %.4g m3 at %.4g s", n.drawn, n.most, n.mostAt)}
+	notes := []quantity.Sentence{quantity.Say("lets air in from %v on, at most %v at %v", quantity.Of(n.drawn, quantity.Time), quantity.Of(n.most, quantity.Volume), quantity.Of(n.mostAt, quantity.Time))}
 	if n.shuts > 0 {
-		notes = append(notes, fmt.Sprintf("shuts %d times when the last air has left; at most %.4g m3/s of liquid are stopped, at %.4g s", n.shuts, n.slam, n.slamAt))
+		notes = append(notes, quantity.Say("shuts %d times when the last air has left; at most %v of liquid are stopped, at %v", n.shuts, quantity.Of(n.slam, quantity.Flow), quantity.Of(n.slamAt, quantity.Time)))
 	}
 	if n.v > 0 {
-		notes = append(notes, fmt.Sprintf("%.4g m3 of air are in the line at the end of the run", n.v))
+		notes = append(notes, quantity.Say("%v of air are in the line at the end of the run", quantity.Of(n.v, quantity.Volume)))
 	}
 	return notes
 }

@@ -1,10 +1,10 @@
 package device
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // AirVessel is a vessel with a cushion of gas. With q the flow into it, m3/s, V the gas volume, m3, z the elevation of the liquid surface, m,
@@ -78,7 +78,7 @@ func (d *AirVessel) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0, 
 // Settled finds a level that no gas pressure goes with.
 func (d *AirVessel) Settled(ha, _ float64) error {
 	if p := d.absolute(ha); !(p > 0) {
-		return fmt.Errorf("the head in steady flow, %.2f m, is too far below the level of %.2f m: the gas would have %.4g bar abs", ha, d.Data.Level, p/1e5)
+		return object("the head in steady flow, %v, is too far below the level of %v: the gas would have %v", quantity.Level(ha), quantity.Level(d.Data.Level), quantity.Of(p, quantity.AbsolutePressure))
 	}
 	return nil
 }
@@ -131,13 +131,13 @@ func (d *AirVessel) Gas() float64 { return d.now.v }
 func (d *AirVessel) Range() (least, most float64) { return d.now.least, d.now.most }
 
 // Notes tells whether the vessel has run empty, or below the liquid that is to stay in it.
-func (d *AirVessel) Notes() []string {
+func (d *AirVessel) Notes() []quantity.Sentence {
 	left := d.Data.Volume - d.now.most
 	switch {
 	case left < 0:
-		return []string{fmt.Sprintf("runs empty at %.4g s and lets up to %.4g m3 of gas into the line, which is computed as if full: do not rely on what follows", d.now.empty, -left)}
+		return []quantity.Sentence{quantity.Say("runs empty at %v and lets up to %v of gas into the line, which is computed as if full: do not rely on what follows", quantity.Of(d.now.empty, quantity.Time), quantity.Of(-left, quantity.Volume))}
 	case left < d.Data.Least:
-		return []string{fmt.Sprintf("has no more than %.4g m3 of liquid at %.4g s, less than the %.4g m3 to be kept", left, d.now.mostAt, d.Data.Least)}
+		return []quantity.Sentence{quantity.Say("has no more than %v of liquid at %v, less than the %v to be kept", quantity.Of(left, quantity.Volume), quantity.Of(d.now.mostAt, quantity.Time), quantity.Of(d.Data.Least, quantity.Volume))}
 	}
 	return nil
 }

@@ -51,9 +51,9 @@ func TestAirVesselNotes(t *testing.T) {
 	step(2.4) // 0.8 m3 out
 	require.Empty(t, d.Notes())
 	step(-3.2)
-	require.Equal(t, []string{"has no more than 0.8 m3 of liquid at 1 s, less than the 1 m3 to be kept"}, d.Notes())
+	require.Equal(t, []string{"has no more than 0.8 m3 of liquid at 1 s, less than the 1 m3 to be kept"}, read(d.Notes()))
 	step(-3.2)
-	require.Equal(t, []string{"runs empty at 1 s and lets up to 2.4 m3 of gas into the line, which is computed as if full: do not rely on what follows"}, d.Notes())
+	require.Equal(t, []string{"runs empty at 1 s and lets up to 2.4 m3 of gas into the line, which is computed as if full: do not rely on what follows"}, read(d.Notes()))
 	z, zv := d.level(d.Gas())
 	require.Equal(t, []float64{3, 0}, []float64{z, zv}) // the floor
 	least, most := d.Range()

@@ -9,6 +9,8 @@
 // Accept makes the end of the step the new state. Nothing here allocates.
 package device
 
+import "seatwise/network/quantity"
+
 // Equation is a residual and its derivatives, in any one unit.
 type Equation struct {
 	R, RQ, RA, RB float64
@@ -38,6 +40,7 @@ type Device interface {
 }
 
 // Settler is a device that can find the steady heads impossible: a relief valve that would be open, a tank below its floor.
+// The error reads in either system of units, see [quantity.Reword].
 type Settler interface {
 	Settled(ha, hb float64) error
 }
@@ -50,8 +53,15 @@ type Turner interface {
 
 // Noter is a device with something to tell after a run: a vessel that emptied, a tank that spilled. The texts leave out its name.
 type Noter interface {
-	Notes() []string
+	Notes() []quantity.Sentence
 }
+
+// objection is what a device has against the steady heads.
+type objection struct{ quantity.Sentence }
+
+func (o objection) Error() string { return o.String() }
+
+func object(format string, args ...any) error { return objection{quantity.Say(format, args...)} }
 
 // quiet is a device without events.
 type quiet struct{}

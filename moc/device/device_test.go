@@ -9,6 +9,7 @@ import (
 
 	"seatwise/network"
 	"seatwise/network/pump"
+	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/catalogue"
 )
@@ -17,6 +18,15 @@ func testPump(t require.TestingT, inertia float64, ratchet bool) *Pump {
 	p, err := pump.New(pump.Spec{Flow: 0.12, Head: 52, Speed: 155, Efficiency: 0.81, Inertia: inertia, Ratchet: ratchet}, 999, network.Gravity)
 	require.NoError(t, err)
 	return NewPump(p)
+}
+
+// read is what notes say in SI.
+func read(notes []quantity.Sentence) []string {
+	var out []string
+	for _, n := range notes {
+		out = append(out, n.String())
+	}
+	return out
 }
 
 // derivatives compares the analytic derivatives of Try with central differences.

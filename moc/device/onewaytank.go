@@ -1,10 +1,10 @@
 package device
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // OneWayTank feeds the line through a check valve of its own. With q the flow into the tank, m3/s, never above zero, v its liquid, m3, and z its level, m,
@@ -40,7 +40,7 @@ func (d *OneWayTank) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0,
 // Settled finds a steady head at which the tank would feed the line.
 func (d *OneWayTank) Settled(ha, _ float64) error {
 	if ha < d.Data.Level-1e-6 {
-		return fmt.Errorf("the head in steady flow, %.2f m, is below the level of %.2f m: the tank feeds the line all the time", ha, d.Data.Level)
+		return object("the head in steady flow, %v, is below the level of %v: the tank feeds the line all the time", quantity.Level(ha), quantity.Level(d.Data.Level))
 	}
 	return nil
 }
@@ -93,10 +93,10 @@ func (d *OneWayTank) Level() float64 {
 func (d *OneWayTank) Fed() float64 { return d.basin.full - d.now.v }
 
 // Notes tells whether the tank has fed the line and whether it has run empty.
-func (d *OneWayTank) Notes() []string {
-	var notes []string
+func (d *OneWayTank) Notes() []quantity.Sentence {
+	var notes []quantity.Sentence
 	if !math.IsNaN(d.now.feeds) {
-		notes = append(notes, fmt.Sprintf("feeds the line from %.4g s on, %.4g m3 in all", d.now.feeds, d.Fed()))
+		notes = append(notes, quantity.Say("feeds the line from %v on, %v in all", quantity.Of(d.now.feeds, quantity.Time), quantity.Of(d.Fed(), quantity.Volume)))
 	}
 	return append(notes, d.now.emptied()...)
 }

@@ -68,7 +68,7 @@ func TestOneWayTankNotes(t *testing.T) {
 	}
 	require.Equal(t, 19.0, d.Level())
 	require.Equal(t, []string{"feeds the line from 1 s on, 3.5 m3 in all",
-		"runs empty at 3 s and lets 1.5 m3 of air into the line, which is computed as if full: do not rely on what follows"}, d.Notes())
+		"runs empty at 3 s and lets 1.5 m3 of air into the line, which is computed as if full: do not rely on what follows"}, read(d.Notes()))
 	d.Restore()
 	require.Empty(t, d.Notes())
 	require.Zero(t, d.Fed())

@@ -1,10 +1,10 @@
 package device
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // mouth is the way out to the atmosphere through a loss: with z the elevation of the open end, m, and x the part of the area that is open,
@@ -157,7 +157,7 @@ func (d *Outlet) Turn(q, ha, _ float64) bool {
 // Settled finds a steady state that is not on the curve.
 func (d *Outlet) Settled(ha, _ float64) error {
 	if d.curve.beyond(d.piece, d.flow, ha) != 0 {
-		return fmt.Errorf("the head in steady flow, %.2f m, is below the %.2f m at which the outlet gives anything", ha, d.curve.heads[0])
+		return object("the head in steady flow, %v, is below the %v at which the outlet gives anything", quantity.Level(ha), quantity.Level(d.curve.heads[0]))
 	}
 	return nil
 }
@@ -181,9 +181,9 @@ func (d *Outlet) Save() {}
 func (d *Outlet) Restore() {}
 
 // Notes tells of an outlet above the gradient line.
-func (d *Outlet) Notes() []string {
+func (d *Outlet) Notes() []quantity.Sentence {
 	if d.dry {
-		return []string{"gives nothing in steady flow: the head is too low"}
+		return []quantity.Sentence{quantity.Say("gives nothing in steady flow: the head is too low")}
 	}
 	return nil
 }

@@ -1,10 +1,10 @@
 package device
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // ReliefValve is a relief valve of lift x, from 0 shut to 1 full. With hs the head at which it opens and hc the one below which it closes, m,
@@ -59,7 +59,7 @@ func (d *ReliefValve) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0
 // Settled finds a steady pressure at which the valve would stand open.
 func (d *ReliefValve) Settled(ha, _ float64) error {
 	if ha > d.opens() {
-		return fmt.Errorf("the head in steady flow, %.2f m, is above the %.2f m at which the valve opens", ha, d.opens())
+		return object("the head in steady flow, %v, is above the %v at which the valve opens", quantity.Level(ha), quantity.Level(d.opens()))
 	}
 	return nil
 }
@@ -116,17 +116,15 @@ func (d *ReliefValve) Lift() float64 { return d.now.x }
 func (d *ReliefValve) Out() float64 { return d.now.out }
 
 // Notes tells what the valve did.
-func (d *ReliefValve) Notes() []string {
+func (d *ReliefValve) Notes() []quantity.Sentence {
 	n := d.now
 	if math.IsNaN(n.opened) {
 		return nil
 	}
-	text := fmt.Sprintf("opens at %.4g s to %.0f %% of its lift, lets out at most %.4g m3/s, %.4g m3 in all; the head reaches %.2f m, it opens at %.2f m",
-		n.opened, 100*n.lift, n.flow, n.out, n.head, d.opens())
-	if n.x > 0 {
-		text += "; it is open at the end of the run"
-	} else {
-		text += fmt.Sprintf("; it is last shut at %.4g s", n.seated)
+	end := quantity.Say("open at the end of the run")
+	if n.x == 0 {
+		end = quantity.Say("last shut at %v", quantity.Of(n.seated, quantity.Time))
 	}
-	return []string{text}
+	return []quantity.Sentence{quantity.Say("opens at %v to %.0f %% of its lift, lets out at most %v, %v in all; the head reaches %v, it opens at %v; it is %v",
+		quantity.Of(n.opened, quantity.Time), 100*n.lift, quantity.Of(n.flow, quantity.Flow), quantity.Of(n.out, quantity.Volume), quantity.Level(n.head), quantity.Level(d.opens()), end)}
 }

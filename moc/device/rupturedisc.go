@@ -1,10 +1,10 @@
 package device
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // RuptureDisc bursts once, at the instant at which the gauge pressure at it reaches pb, Pa; with zd its elevation and z that of the mouth, m,
@@ -42,7 +42,7 @@ func (d *RuptureDisc) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0
 // Settled finds a steady pressure that bursts the disc.
 func (d *RuptureDisc) Settled(ha, _ float64) error {
 	if ha >= d.burst {
-		return fmt.Errorf("the head in steady flow, %.2f m, is not below the %.2f m at which the disc bursts", ha, d.burst)
+		return object("the head in steady flow, %v, is not below the %v at which the disc bursts", quantity.Level(ha), quantity.Level(d.burst))
 	}
 	return nil
 }
@@ -95,9 +95,9 @@ func (d *RuptureDisc) Burst() float64 {
 }
 
 // Notes tells of the burst.
-func (d *RuptureDisc) Notes() []string {
+func (d *RuptureDisc) Notes() []quantity.Sentence {
 	if !d.now.open {
 		return nil
 	}
-	return []string{fmt.Sprintf("bursts at %.4g s, lets out at most %.4g m3/s, %.4g m3 in all", d.now.t, d.now.most, d.now.out)}
+	return []quantity.Sentence{quantity.Say("bursts at %v, lets out at most %v, %v in all", quantity.Of(d.now.t, quantity.Time), quantity.Of(d.now.most, quantity.Flow), quantity.Of(d.now.out, quantity.Volume))}
 }

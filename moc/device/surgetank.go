@@ -1,10 +1,10 @@
 package device
 
 import (
-	"fmt"
 	"math"
 
 	"seatwise/network"
+	"seatwise/network/quantity"
 )
 
 // SurgeTank is a surge tank or standpipe, open to the atmosphere. With q the flow into it, m3/s, v its liquid, m3, and z(v) its level, m,
@@ -59,9 +59,9 @@ func (d *SurgeTank) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0, 
 func (d *SurgeTank) Settled(ha, _ float64) error {
 	switch {
 	case ha > d.Data.Overflow:
-		return fmt.Errorf("the head in steady flow, %.2f m, is above the overflow level of %.2f m: the tank spills all the time", ha, d.Data.Overflow)
+		return object("the head in steady flow, %v, is above the overflow level of %v: the tank spills all the time", quantity.Level(ha), quantity.Level(d.Data.Overflow))
 	case ha < d.Data.Bottom:
-		return fmt.Errorf("the head in steady flow, %.2f m, is below the bottom level of %.2f m: the tank is empty", ha, d.Data.Bottom)
+		return object("the head in steady flow, %v, is below the bottom level of %v: the tank is empty", quantity.Level(ha), quantity.Level(d.Data.Bottom))
 	}
 	return nil
 }
@@ -127,18 +127,18 @@ func (d *SurgeTank) Level() float64 {
 func (d *SurgeTank) Spilled() float64 { return d.now.spilled }
 
 // Notes tells whether the tank has spilled or run empty.
-func (d *SurgeTank) Notes() []string {
-	var notes []string
+func (d *SurgeTank) Notes() []quantity.Sentence {
+	var notes []quantity.Sentence
 	if d.now.spilled > 0 {
-		notes = append(notes, fmt.Sprintf("spills from %.4g s on, %.4g m3 in all", d.now.spills, d.now.spilled))
+		notes = append(notes, quantity.Say("spills from %v on, %v in all", quantity.Of(d.now.spills, quantity.Time), quantity.Of(d.now.spilled, quantity.Volume)))
 	}
 	return append(notes, d.now.emptied()...)
 }
 
 // emptied is the note of a tank that has let air in.
-func (k tank) emptied() []string {
+func (k tank) emptied() []quantity.Sentence {
 	if !(k.air > 0) {
 		return nil
 	}
-	return []string{fmt.Sprintf("runs empty at %.4g s and lets %.4g m3 of air into the line, which is computed as if full: do not rely on what follows", k.drains, k.air)}
+	return []quantity.Sentence{quantity.Say("runs empty at %v and lets %v of air into the line, which is computed as if full: do not rely on what follows", quantity.Of(k.drains, quantity.Time), quantity.Of(k.air, quantity.Volume))}
 }

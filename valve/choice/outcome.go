@@ -63,7 +63,7 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	if len(u.Speed) > 0 {
 		o.Watched = called(u.Station, u.Unit)
 	}
-	o.Warnings = slices.Concat(o.Valve.Warnings, r.Warnings, SteadyWarnings(t.problem, r.Steady, s), separation(n, r.Columns, s), t.elsewhere(r.Units, u), CreepWarnings(&r.Numerics, s))
+	o.Warnings = slices.Concat(o.Valve.Warnings, s.say(r.Warnings), SteadyWarnings(t.problem, r.Steady, s), separation(n, r.Columns, s), t.elsewhere(r.Units, u), CreepWarnings(&r.Numerics, s))
 	o.Numerics = Numerics{TimeStep: r.Numerics.Step, Reaches: r.Numerics.Reaches, StepFrom: r.Numerics.StepFrom, LengthChangeMax: r.Numerics.LengthChangeMax,
 		VolumeResidual: r.Numerics.VolumeResidual, Kernel: r.Numerics.Kernel, Nodes: r.Numerics.Nodes, Steps: r.Numerics.Steps}
 	if c := r.Numerics.LengthChangeMax; c > 0.01 {

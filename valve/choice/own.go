@@ -7,6 +7,7 @@ import (
 
 	"seatwise/moc"
 	"seatwise/network"
+	"seatwise/network/quantity"
 	"seatwise/valve"
 )
 
@@ -36,7 +37,7 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 			return Value{}, 0, ctx.Err()
 		}
 		if err != nil {
-			return none(bare(err)), 0, nil
+			return none(bare(quantity.Reword(err, s.Units))), 0, nil
 		}
 		u, _ := t.watched(r.Units)
 		if u.Tripped < 0 {

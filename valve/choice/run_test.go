@@ -183,7 +183,7 @@ func TestDiscNeverOpens(t *testing.T) {
 	require.Equal(t, "no result", o.PeakPressure.Reason)
 	require.Nil(t, o.LimitsMet)
 	require.Equal(t, "spring", r.Recommended)
-	require.Contains(t, r.text(), "shut (price ratio 1.5) fails: it has no result: no steady state: the disc of lift, unit 1 cannot open")
+	require.Contains(t, r.text(), "shut (price ratio 1.5) fails: it has no result: no steady state: the disc of lift cannot open")
 	require.Contains(t, r.Warnings[len(r.Warnings)-1], "shut: no result: ")
 
 	_, err := Run(context.Background(), quick(t, shut), Settings{})

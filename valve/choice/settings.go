@@ -38,5 +38,14 @@ func (s Settings) write(si float64, d quantity.Dimension) string {
 	return NewScale(d, s.Units, si).Bare().With(si)
 }
 
+// say writes sentences in the reader's units.
+func (s Settings) say(all []quantity.Sentence) []string {
+	var out []string
+	for _, one := range all {
+		out = append(out, one.In(s.Units))
+	}
+	return out
+}
+
 // Frictions are the forms of unsteady friction that a case may ask for.
 func Frictions() []moc.Friction { return moc.Frictions() }
