@@ -11,9 +11,10 @@ import (
 //
 //   - Volume in the pipes: the trapezoidal storage of each line with the retarded strain of its wall, less its gas, must change by the trapezoidal integral of its end flows.
 //   - Volume at the nodes: what continuity leaves over in each accepted sub-step.
+//   - Volume in vessels, tanks and air pockets: what each keeps must change by the trapezoidal integral of the flow into it.
 //   - Every head finite; none below vapour head outside a cavity.
 //
-// The residual is the sum of the first two relative to the volume passed.
+// The residual is the sum of the first three relative to the volume passed.
 type audit struct {
 	stored float64 // at the start, m3
 	in     float64 // integral of the end flows, m3
@@ -65,7 +66,7 @@ func (a *audit) rebase(r *run) {
 func (a *audit) residual(r *run) float64 {
 	lost := a.defect + math.Abs(storage(r.lines)-a.stored-a.in)
 	for _, c := range r.clusters {
-		lost += c.defect
+		lost += c.defect + math.Abs(c.unbooked)
 	}
 	// A network at rest passes nothing: relative to a thousandth of the liquid in its pipes.
 	least := 0.0

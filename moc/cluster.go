@@ -33,6 +33,7 @@ type cluster struct {
 	parted        bool      // vapour cavities can form
 	iterations    int
 	defect        float64 // volume lost by unfinished continuity, m3
+	unbooked      float64 // volume that stores keep beyond what flowed into them, m3
 
 	touched func(j *joint, t float64, s valve.State, v, before, after float64) // see run.touched
 }
@@ -56,11 +57,12 @@ type end struct {
 type joint struct {
 	dev    device.Device
 	link   int
-	a, b   int        // local nodes, -1: fixed
-	ha, hb [2]float64 // heads of fixed nodes at the start and end of the step
-	f      float64    // fraction of the step reached by the trial
-	hit    bool       // at an event
-	z      float64    // impedance around, that turns a flow change into a head, s/m2
+	a, b   int          // local nodes, -1: fixed
+	ha, hb [2]float64   // heads of fixed nodes at the start and end of the step
+	f      float64      // fraction of the step reached by the trial
+	hit    bool         // at an event
+	store  device.Store // the device, if it keeps liquid
+	z      float64      // impedance around, that turns a flow change into a head, s/m2
 }
 
 const (
@@ -125,6 +127,7 @@ func (c *cluster) prepare() {
 	c.pockets = make([]pocket, len(c.nodes))
 	for i := range c.devs {
 		d := &c.devs[i]
+		d.store, _ = d.dev.(device.Store)
 		d.z = 1000 // where there is no pipe
 		for k := range c.ends {
 			if e := &c.ends[k]; e.local >= 0 && (e.local == d.a || e.local == d.b) {
@@ -368,8 +371,15 @@ func (c *cluster) locate(t, dt, done, f float64, demand []float64) float64 {
 // accept takes the trial as the new state.
 func (c *cluster) accept(t, dt, f float64, demand []float64) {
 	for i := range c.devs {
-		q, ha, hb := c.at(&c.devs[i], i)
-		c.devs[i].dev.Accept(t, dt, q, ha, hb)
+		d := &c.devs[i]
+		q, ha, hb := c.at(d, i)
+		if d.store == nil {
+			d.dev.Accept(t, dt, q, ha, hb)
+			continue
+		}
+		had := d.store.Stored()
+		d.dev.Accept(t, dt, q, ha, hb)
+		c.unbooked += d.store.Stored() - had - dt/2*(c.keep[len(c.nodes)+i]+q)
 	}
 	for i := range c.ends {
 		if e := &c.ends[i]; e.gas {
@@ -408,6 +418,11 @@ func (c *cluster) touch(t, dt, f float64, demand []float64) {
 		d.dev.Rest()
 		if !c.solve(t, restOver*dt, f, demand) {
 			copy(c.x, c.keep)
+		}
+		for k := range c.devs {
+			if other := &c.devs[k]; other.store != nil && k != i {
+				other.store.Resume(c.x[nn+k])
+			}
 		}
 		rq, ra, rb := c.at(d, i)
 		d.dev.Touch(rq, ra, rb)

@@ -39,6 +39,7 @@ type checkpoint struct {
 	heads, flows []float64
 	x            [][]float64
 	defect       []float64
+	unbooked     []float64
 	iterations   []int
 	audit        audit
 	rec          recorderMark
@@ -264,7 +265,7 @@ func (r *run) keep() {
 		for _, c := range r.clusters {
 			k.x = append(k.x, make([]float64, len(c.x)))
 		}
-		k.defect, k.iterations = make([]float64, len(r.clusters)), make([]int, len(r.clusters))
+		k.defect, k.unbooked, k.iterations = make([]float64, len(r.clusters)), make([]float64, len(r.clusters)), make([]int, len(r.clusters))
 		r.kept = k
 	}
 	k.step = r.step
@@ -275,7 +276,7 @@ func (r *run) keep() {
 	}
 	for i, c := range r.clusters {
 		copy(k.x[i], c.x)
-		k.defect[i], k.iterations[i] = c.defect, c.iterations
+		k.defect[i], k.unbooked[i], k.iterations[i] = c.defect, c.unbooked, c.iterations
 	}
 	for i := range r.m.links {
 		r.m.links[i].dev.Save()
@@ -294,7 +295,7 @@ func (r *run) restore() {
 	}
 	for i, c := range r.clusters {
 		copy(c.x, k.x[i])
-		c.defect, c.iterations = k.defect[i], k.iterations[i]
+		c.defect, c.unbooked, c.iterations = k.defect[i], k.unbooked[i], k.iterations[i]
 	}
 	for i := range r.m.links {
 		r.m.links[i].dev.Restore()

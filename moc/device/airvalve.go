@@ -216,6 +216,9 @@ func (d *AirValve) Restore() { d.now, d.next = d.before, d.before }
 // Volume is the present volume of air, m3.
 func (d *AirValve) Volume() float64 { return d.now.v }
 
+// Stored implements Store: air takes the place of liquid.
+func (d *AirValve) Stored() float64 { return -d.now.v }
+
 // Pressure is the present absolute pressure at the valve, Pa.
 func (d *AirValve) Pressure() float64 { return d.now.p }
 
@@ -237,3 +240,6 @@ func (d *AirValve) Notes() []quantity.Sentence {
 	}
 	return notes
 }
+
+// Resume implements Store.
+func (d *AirValve) Resume(q float64) { d.now.q = q }

@@ -127,6 +127,9 @@ func (d *AirVessel) Restore() { d.now, d.next = d.saved, d.saved }
 // Gas is the present gas volume, m3.
 func (d *AirVessel) Gas() float64 { return d.now.v }
 
+// Stored implements Store.
+func (d *AirVessel) Stored() float64 { return -d.now.v }
+
 // Range is the least and the greatest gas volume since the start, m3.
 func (d *AirVessel) Range() (least, most float64) { return d.now.least, d.now.most }
 
@@ -141,3 +144,6 @@ func (d *AirVessel) Notes() []quantity.Sentence {
 	}
 	return nil
 }
+
+// Resume implements Store.
+func (d *AirVessel) Resume(q float64) { d.now.q = q }

@@ -56,6 +56,14 @@ type Noter interface {
 	Notes() []quantity.Sentence
 }
 
+// Store is a device that keeps liquid. Its books are audited: what it holds changes by what flows into it.
+type Store interface {
+	// Stored is the liquid kept, m3, with what has left for good by another way than the node; from any datum.
+	Stored() float64
+	// Resume takes the flow that an event at another device leaves, m3/s, as that at the start of the next step.
+	Resume(q float64)
+}
+
 // objection is what a device has against the steady heads.
 type objection struct{ quantity.Sentence }
 

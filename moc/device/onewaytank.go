@@ -89,6 +89,9 @@ func (d *OneWayTank) Level() float64 {
 	return z
 }
 
+// Stored implements Store.
+func (d *OneWayTank) Stored() float64 { return d.now.v }
+
 // Fed is the volume given to the line, m3.
 func (d *OneWayTank) Fed() float64 { return d.basin.full - d.now.v }
 
@@ -100,3 +103,6 @@ func (d *OneWayTank) Notes() []quantity.Sentence {
 	}
 	return append(notes, d.now.emptied()...)
 }
+
+// Resume implements Store.
+func (d *OneWayTank) Resume(q float64) { d.now.q = q }

@@ -123,6 +123,9 @@ func (d *SurgeTank) Level() float64 {
 	return z
 }
 
+// Stored implements Store.
+func (d *SurgeTank) Stored() float64 { return d.now.v + d.now.spilled }
+
 // Spilled is the volume that has gone over the crest, m3.
 func (d *SurgeTank) Spilled() float64 { return d.now.spilled }
 
@@ -134,6 +137,9 @@ func (d *SurgeTank) Notes() []quantity.Sentence {
 	}
 	return append(notes, d.now.emptied()...)
 }
+
+// Resume implements Store.
+func (d *SurgeTank) Resume(q float64) { d.now.q = q }
 
 // emptied is the note of a tank that has let air in.
 func (k tank) emptied() []quantity.Sentence {
