@@ -26,7 +26,7 @@
 // # Vapour
 //
 // When a node comes within 1 m of vapour head the run goes back to its last checkpoint, and from there that pipe can part in cavities at any node: of a
-// little free gas, or of vapour alone ([Settings.Cavities]; package kernel has the equations of both, what the rectangular grid makes of them, and what a
+// little free gas, or of vapour alone ([Settings.Cavities]; package kernel has the equations of both, how they fit the grid, and what a
 // spike of a step or two means). At the ends of pipes the cavity is one of the cluster's unknowns: files cluster.go and pocket.go.
 //
 // # Books

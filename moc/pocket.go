@@ -9,7 +9,7 @@ import "math"
 //	H = max(Hv, x - V Z/h),   V' = max(0, V + (Hv - x) h/Z),   1/Z = sum over the pipe ends
 //
 // with V, m3, at the start of the sub-step of h seconds. That is continuity with the flow (V' - V)/h of the cavity, and one of H = Hv and V' = 0 holds.
-// The devices see H.
+// The devices see H. A node takes every step for itself: the two staggered grids of package kernel meet here.
 type pocket struct {
 	end int     // pipe end that keeps the volume; -1: no cavity can form
 	hv  float64 // m, the highest of the ends

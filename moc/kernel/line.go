@@ -20,8 +20,8 @@
 // exactly by the trapezoidal integral of the end flows whatever d is. The shift of P and M by one node a step is a moving base index: the
 // update is in place. Courant number 1 throughout, so there is no interpolation and no numerical damping.
 //
-// A node near vapour head has a cavity, of gas or of vapour: see Line.Gas and Line.Vapour. They work on the rectangular grid with weighting 1, for
-// reasons and with consequences that type cavity gives: a spike of a step or two is of the grid, not of the liquid.
+// A node near vapour head has a cavity, of gas or of vapour: see Line.Gas and Line.Vapour. Type cavity says how they
+// fit the grid, with which weighting and why, and what a spike of a step or two means: it is of the grid, not of the liquid.
 //
 // The liquid kernel has a plain form and one in vector instructions, which differ in the last digits: see Name.
 //

@@ -9,7 +9,7 @@ import "math"
 // with V' of type cavity: where the liquid would come below its vapour head Hv, m, the head is held there and a cavity opens, without gas and without
 // inertia; it closes when its volume is used up. For the node as liquid, H0 = (P + M)/2,
 //
-//	H' = max(Hv, H0 - Bz V/(2 dt)),   V' = max(0, V + 2 dt (Hv - H0)/Bz)
+//	H' = max(Hv, H0 - Bz V/(2 h)),   V' = max(0, V + 2 h (Hv - H0)/Bz),   h = 2 dt
 //
 // is the one solution: the limit of the gas form for K to 0. In the step of the collapse the liquid first fills what is left of the cavity, so no volume
 // is lost, and the head comes to lie between Hv and H0. A node without a cavity sends the waves of the liquid kernel, to the last digit (in its form "Go").
@@ -25,7 +25,7 @@ func (l *Line) vapour(p, m []float64) {
 	mx, mn := l.max[1:][:n], l.min[1:][:n]
 	hv, v, head := c.hv[1:][:n], c.v[1:][:n], c.head[1:][:n]
 	k := l.R / (4 * l.B * l.B)
-	c.stored, c.friction = 0, 0
+	c.sum, c.friction = 0, 0
 	for i, up := range p {
 		down := m[i]
 		h := up + down
@@ -61,15 +61,15 @@ func (l *Line) open(i int, up, down float64, p, m *float64) float64 {
 	old, hv, sum := c.v[i], c.hv[i], up+down
 	r := l.R / (4 * l.B) * math.Abs(up-down) // R|Q|/2
 	bz := l.B + r
-	h, v := sum/2-old*bz/(2*l.Dt), 0.0
+	h, v := sum/2-old*bz/(4*l.Dt), 0.0
 	if h <= hv {
-		h, v = hv, math.Max(0, old+l.Dt*(2*hv-sum)/bz)
+		h, v = hv, math.Max(0, old+2*l.Dt*(2*hv-sum)/bz)
 	}
 	c.v[i] = v
-	if v > c.most[i] {
-		c.most[i], c.mostAt[i] = v, l.steps
+	if x := (v + c.other[i]) / 2; x > c.most[i] {
+		c.most[i], c.mostAt[i] = x, l.steps
 	}
-	c.stored += (v + old) / 2
+	c.sum += v
 	c.friction += 2 * r / bz * (sum - 2*h) // R|Q| (Qu - Qd)
 	f := (l.B - r) / bz
 	*p = h + f*(h-down)
