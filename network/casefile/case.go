@@ -42,6 +42,15 @@ func (d *Document) read() reading {
 	} else {
 		r.assume("run.friction", "quasi-steady", Default, "common practice", "run: friction as in steady flow at the same velocity; unsteady friction would damp the waves more")
 	}
+	if word, ok := run.choose("cavities", cavityWords()); ok && word != "" {
+		for _, f := range choice.CavityForms() {
+			if f.String() == word {
+				c.Cavities = f
+			}
+		}
+	} else {
+		r.assume("run.cavities", "gas", Default, "common practice", "run: where the pressure falls to that of vapour, cavities form that hold a little free gas")
+	}
 	run.done()
 	c.Limits = r.limits(root)
 	block := r.titleBlock(root)
@@ -78,6 +87,15 @@ func (r *reader) format(root *section) {
 	if n, ok := root.count("format"); ok && n != Format {
 		r.failed("format", root.node.get("format").value.fault(fmt.Sprintf("format %d is not known", n), fmt.Sprintf("this program reads format %d", Format)))
 	}
+}
+
+// cavityWords are the forms of cavities that a case may ask for.
+func cavityWords() []string {
+	var words []string
+	for _, f := range choice.CavityForms() {
+		words = append(words, f.String())
+	}
+	return words
 }
 
 // frictionWords are the forms of friction that a case may ask for.

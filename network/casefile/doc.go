@@ -50,7 +50,7 @@
 //	events             list of {trip: station, units, at}, {start: station, units, at, over}, {stroke: throttling valve, to, over, at},
 //	                   {fail: station or check valve, units, opening, at}, in any order
 //	scenarios          name: events, set
-//	run                until, friction (quasi-steady, weighted or accelerated)
+//	run                until, friction (quasi-steady, weighted or accelerated), cavities (gas or vapour)
 //	limits             design pressure, surge allowance, minimum pressure, reverse velocity, pump reverse speed, reverse volume, head loss, anchor force
 //	report             project, document, revision, date, prepared, checked
 //

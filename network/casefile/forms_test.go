@@ -350,3 +350,21 @@ func TestPoints(t *testing.T) {
 		require.NotContains(t, strings.Join(c.Assumptions, "\n"), "candidates.plain-swing: what is not given")
 	}
 }
+
+// What cavities hold is gas unless the case says vapour; a word that is none of them is told with the nearest.
+func TestCavities(t *testing.T) {
+	line := "run: {until: 11 s}"
+	c := read(t, lift(t))
+	require.Equal(t, "gas", c.Cavities.String())
+	require.Contains(t, strings.Join(c.Assumptions, "\n"), "cavities form that hold a little free gas")
+	for _, form := range choice.CavityForms() {
+		c = read(t, replaced(t, line, "run: {until: 11 s, cavities: "+form.String()+"}"))
+		require.Equal(t, form, c.Cavities)
+		require.NotContains(t, strings.Join(c.Assumptions, "\n"), "cavities form")
+	}
+	d, err := casefile.Read("case.yaml", []byte(replaced(t, line, "run: {until: 11 s, cavities: vapor}")), nil)
+	require.NoError(t, err)
+	_, err = d.Case()
+	require.ErrorContains(t, err, `there is no "vapor"`)
+	require.ErrorContains(t, err, `did you mean "vapour"?`)
+}

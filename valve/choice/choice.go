@@ -18,6 +18,7 @@ type Case struct {
 	Scenarios   []Scenario            // the first is "base"; at least one
 	Until       float64               // s; 0: chosen
 	Friction    moc.Friction          // how the wall of the pipes resists unsteady flow
+	Cavities    moc.Cavities          // how the liquid parts where it boils
 	Limits      Limits
 	Assumptions []string // every default that the reader put in, in words
 	Warnings    []string // worth knowing about the data

@@ -20,7 +20,7 @@
 //	steady pressure         highest in steady flow at the same nodes and at the upstream faces of the check valves
 //	anchor force            greatest push of the liquid along a straight run of pipe (see [StraightRun]), over the whole run
 //	anchor impulse          that of the pulse that holds it
-//	largest cavity          at one node of a pipe; one has formed where free gas has grown to ten times its volume at atmospheric pressure
+//	largest cavity          at one node of a pipe; of gas, one has formed where it has grown to ten times its volume at atmospheric pressure
 //
 // A run that ends before the disc of the tripped unit seats has none of them but deceleration, closing start and minimum: what was seen until then is
 // no measure of the valve.
@@ -54,7 +54,7 @@
 // for uniform reporting of grid refinement studies", J. Fluids Eng. 116, 1994, from memory); 2, where it is below 1 or not seen, is a choice of this
 // package.
 //
-// Where cavities formed, the last run is repeated with ten times the free gas, 1e-6 of the volume at atmospheric pressure, and the difference that this makes is
+// Where gas cavities formed, the last run is repeated with ten times the free gas, 1e-6 of the volume at atmospheric pressure, and the difference that this makes is
 // added to e.
 //
 // It is the error of the numbers, not of the data: generic valve data are known to ±40 % (common practice), and published comparisons find

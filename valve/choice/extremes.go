@@ -14,9 +14,12 @@ type extremes struct {
 	steady, peak, least           float64 // Pa
 	steadyAtPeak, steadyAtLeast   float64 // Pa, at the nodes of peak and least
 	steadySpot, peakSpot, lowSpot Spot
+	cavities                      bool    // one formed somewhere
 	cavity                        float64 // m3, largest
 	cavitySpot                    Spot
-	cavities                      bool // one formed somewhere
+	share                         float64 // largest of a cavity in the volume of its reach
+	shareOf, shareReach           float64 // m3, that cavity and that reach
+	shareSpot                     Spot
 	atVapour                      bool // one formed where the pressure is least
 }
 
@@ -28,6 +31,7 @@ func (p *places) extremes(n *network.Network, pipes []moc.PipeTrace, units []moc
 	gamma := n.Fluid.Density * n.G()
 	thin := n.Fluid.VapourPressure - (1-tenfold)*n.Atmosphere // Pa gauge
 	e := extremes{steady: math.Inf(-1), peak: math.Inf(-1), least: math.Inf(1)}
+	low := 0.0 // m3, cavity where the pressure is lowest
 	for i := range pipes {
 		t := &pipes[i]
 		for k, z := range t.Elevation {
@@ -38,14 +42,18 @@ func (p *places) extremes(n *network.Network, pipes []moc.PipeTrace, units []moc
 			if x := gamma * (t.Max[k] - z); x > e.peak {
 				e.peak, e.peakSpot, e.steadyAtPeak = x, spot(t.MaxTime[k]), gamma*(t.Steady[k]-z)
 			}
-			if x := gamma * (t.Min[k] - z); x < e.least {
-				e.least, e.lowSpot, e.steadyAtLeast = x, spot(t.MinTime[k]), gamma*(t.Steady[k]-z)
-				e.atVapour = t.MaxCavity != nil && x < thin
+			if x := gamma * (t.Min[k] - z); x < e.least-alike || x < e.least+alike && held(t, k) > low {
+				e.least, e.lowSpot, e.steadyAtLeast = min(x, e.least), spot(t.MinTime[k]), gamma*(t.Steady[k]-z)
+				e.atVapour, low = parted(t, k) && x < thin, held(t, k)
 			}
-			if t.MaxCavity != nil && gamma*(t.Min[k]-z) < thin {
+			if parted(t, k) && gamma*(t.Min[k]-z) < thin {
 				e.cavities = true
-				if x := t.MaxCavity[k]; x > e.cavity {
-					e.cavity, e.cavitySpot = x, spot(-1)
+				x, reach := t.MaxCavity[k], area(t.Bore)*t.Step
+				if x > e.cavity {
+					e.cavity, e.cavitySpot = x, spot(t.MaxCavityTime[k])
+				}
+				if x/reach > e.share {
+					e.share, e.shareOf, e.shareReach, e.shareSpot = x/reach, x, reach, spot(t.MaxCavityTime[k])
 				}
 			}
 		}
@@ -63,6 +71,23 @@ func (p *places) extremes(n *network.Network, pipes []moc.PipeTrace, units []moc
 		e.lowSpot.Time = -1
 	}
 	return e
+}
+
+// alike is the difference of pressure, Pa, below which two nodes are equally low: with vapour cavities all that part are. The one with the largest cavity
+// is then told.
+const alike = 1e-3
+
+// held is the largest cavity at a node of a pipe, m3.
+func held(t *moc.PipeTrace, k int) float64 {
+	if t.MaxCavity == nil {
+		return 0
+	}
+	return t.MaxCavity[k]
+}
+
+// parted tells whether a node of a pipe had room for a cavity: of vapour, more than the rounding of a volume.
+func parted(t *moc.PipeTrace, k int) bool {
+	return held(t, k) > 1e-9*area(t.Bore)*t.Step
 }
 
 // still is the change of pressure, Pa, below which an extreme is the steady pressure: a millimetre of water.

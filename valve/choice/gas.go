@@ -36,7 +36,7 @@ func (o *Outcome) scatter(gas *grid, s Settings) {
 		}
 	}
 	o.errors("")
-	text := "cavities form, and the results depend on the free gas that is assumed in them: with ten times as much "
+	text := "the results depend on the free gas that is assumed in the cavities: with ten times as much "
 	if len(moved) == 0 {
 		text += "nothing changes by more than 1 %"
 	} else {

@@ -23,7 +23,7 @@ func TestCavitiesDependOnTheirGas(t *testing.T) {
 	}
 	require.Positive(t, swing.GasErrors[keyLater], "what follows the cavity depends on it")
 	require.Equal(t, swing.Errors[keyPeak], swing.PeakError.SI)
-	require.Contains(t, strings.Join(r.Warnings, "\n"), "plain-swing: cavities form, and the results depend on the free gas")
+	require.Contains(t, strings.Join(r.Warnings, "\n"), "plain-swing: the results depend on the free gas that is assumed in the cavities")
 	require.Contains(t, r.text(), "(vapour pressure, branch at ")
 
 	require.Equal(t, "no cavity formed", spring.CavityMax.Reason)

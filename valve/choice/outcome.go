@@ -22,6 +22,7 @@ type trial struct {
 	scenario *Scenario
 	problem  moc.Problem
 	friction moc.Friction
+	cavities moc.Cavities
 	mine     []bool // the candidate stands at this place of problem.Valves
 	settings Settings
 	outcome  Outcome // what is known without running
@@ -108,6 +109,7 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	o.CavityMax = none("no cavity formed")
 	if e.cavities {
 		o.CavityMax, o.Spots[keyCavity] = Value{SI: e.cavity}, e.cavitySpot
+		o.Warnings = append(o.Warnings, parting(t.cavities), e.crowded(s))
 	}
 	o.Runs = at.straightRuns(r.Forces)
 	o.anchor(n.Runs() > 0, s)
@@ -279,12 +281,12 @@ func (o *Outcome) fail(err error) {
 // bare is the text of an error without the name of the package that it comes from.
 func bare(err error) string { return strings.TrimPrefix(err.Error(), "moc: ") }
 
-// unique keeps the first of equal texts.
+// unique keeps the first of equal texts, and none that is empty.
 func unique(texts []string) []string {
 	var out []string
 	seen := map[string]bool{}
 	for _, t := range texts {
-		if !seen[t] {
+		if t != "" && !seen[t] {
 			seen[t] = true
 			out = append(out, t)
 		}

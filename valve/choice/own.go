@@ -32,7 +32,7 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 	p := t.problem
 	for span := math.Max(1, 4*longest); ; span *= 2 {
 		p.Until = event + math.Min(span, bound)
-		r, err := moc.Solve(ctx, p, moc.Settings{AlwaysOpen: true})
+		r, err := moc.Solve(ctx, p, moc.Settings{AlwaysOpen: true, Cavities: c.Cavities})
 		if ctx.Err() != nil {
 			return Value{}, 0, ctx.Err()
 		}

@@ -51,7 +51,7 @@ func Run(ctx context.Context, c *Case, s Settings) (*Comparison, error) {
 		return nil, err
 	}
 	for i, t := range ts {
-		if o, _ := all[i].outcome(limits, s); o.cavities() && s.grids() > 1 {
+		if o, _ := all[i].outcome(limits, s); o.cavities() && t.cavities == moc.GasCavity && s.grids() > 1 {
 			all[i].gas = &grid{}
 			pool.add(t, moc.Settings{Halvings: len(all[i].grids) - 1, GasFraction: moreGas}, all[i].gas)
 		}
@@ -82,7 +82,7 @@ func Run(ctx context.Context, c *Case, s Settings) (*Comparison, error) {
 	return out, nil
 }
 
-// runs are the results of one trial: at steps halved each time, and, where cavities formed, at the last of them with more free gas.
+// runs are the results of one trial: at steps halved each time, and, where gas cavities formed, at the last of them with more free gas.
 type runs struct {
 	grids []grid
 	gas   *grid
@@ -119,7 +119,7 @@ func (p *pool) add(t *trial, how moc.Settings, to *grid) {
 		return
 	}
 	p.push(job{t.cost(how.Halvings), func(ctx context.Context, progress func(float64)) error {
-		how.Progress, how.Friction = progress, t.friction
+		how.Progress, how.Friction, how.Cavities = progress, t.friction, t.cavities
 		r, err := moc.Solve(ctx, t.problem, how)
 		if ctx.Err() != nil {
 			return ctx.Err()

@@ -49,3 +49,6 @@ func (s Settings) say(all []quantity.Sentence) []string {
 
 // Frictions are the forms of unsteady friction that a case may ask for.
 func Frictions() []moc.Friction { return moc.Frictions() }
+
+// CavityForms are the forms of cavities that a case may ask for.
+func CavityForms() []moc.Cavities { return moc.CavityForms() }
