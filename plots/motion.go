@@ -48,7 +48,7 @@ func (b *book) discMotion(scenario int) (Figure, bool) {
 	}
 	return Figure{
 		Name: b.name(DiscMotion, scenario),
-		Caption: "Velocity on the valve's bore, with the greatest reverse velocity before the first seating, and after it where that is greater; opening as a fraction of travel; " +
+		Caption: "Velocity on the valve's bore, with the greatest reverse velocity before the first seating, and after it where that is greater; opening as a fraction of travel, of two plates their mean; " +
 			"gauge pressure at the downstream face" + watched(all) + ".",
 		page: page{title: b.title(scenario), about: about, key: b.reverseEntries(outs), body: g, notes: b.notes(notes...)},
 	}, true

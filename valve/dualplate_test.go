@@ -261,3 +261,46 @@ func TestPlatesPart(t *testing.T) {
 	require.True(t, parted)
 	require.True(t, p.Steady(3).Held)
 }
+
+// Plates that fall on their springs without flow, rebound and fall again, each at its own times, never have more energy than before.
+func TestReboundingPlatesMakeNoEnergy(t *testing.T) {
+	d := plates()
+	d.Restitution, d.Plates[1].Preload, d.Plates[1].Mass, d.PinAngle = 0.5, 2, 5, 1
+	p := pair(t, d)
+	energy := func(s State) float64 {
+		e := 0.0
+		for i, at := range s.split() {
+			l := p.Halves[i]
+			w := l.Weight.(Sine)
+			e += l.Inertia/2*at.W*at.W + l.Preload*at.Y + l.SpringRate/2*at.Y*at.Y + w.Amplitude*(math.Cos(w.Phase)-math.Cos(at.Y+w.Phase))
+		}
+		return e
+	}
+	const h = 1e-5
+	s := State{Y: d.Travel, Fresh: true, Second: Disc{Y: d.Travel, W: 1, Fresh: true}} // the second begins by an impact on its stop
+	start, impacts := energy(s), 0
+	for last := start; s.Contact != Seated || s.Second.Contact != Seated; {
+		step, part := p.Advance(s, h, 0, 0), h
+		if step.Event < 0 {
+			lo := 0.0
+			for range 60 {
+				mid := (lo + part) / 2
+				if at := p.Advance(s, mid, 0, 0); at.Event < 0 {
+					part, step = mid, at
+				} else {
+					lo = mid
+				}
+			}
+			before := energy(step.State)
+			step.State = p.Touch(step.State, 0)
+			require.Less(t, energy(step.State), before)
+			impacts++
+		}
+		s = step.State
+		require.LessOrEqual(t, energy(s), last+1e-6*start)
+		last = energy(s)
+		require.Less(t, impacts, 100)
+	}
+	require.Greater(t, impacts, 6)
+	require.Zero(t, energy(s))
+}

@@ -61,7 +61,7 @@ func dualPlateKeys() []Key {
 	}
 	return append(keys, classKey,
 		Key{"disc diameter", "m", "diameter of the two plates together", 0.01, 3},
-		Key{"hinge pin", "rad", "turn of the hinge pin: vertical, or an angle up to horizontal, which puts the first plate above", 0, math.Pi / 2},
+		Key{"hinge pin", "rad", "turn of the hinge pin from the vertical; at 90° it is horizontal and the first plate above it", 0, math.Pi / 2},
 		Key{"load coefficient", "1", "load on the open plates over velocity head and bore area", 0.01, 100},
 		Key{"second plate mass", "1", "mass of the second plate over that of the first", 0.01, 100},
 		Key{"second plate preload", "1", "preload of the second plate over that of the first; 0 for a broken spring", 0, 100},

@@ -42,6 +42,8 @@ func discs(t require.TestingT) map[string]valve.Law {
 //
 // A ball against tilting discs and flaps is left out: its law alone has the acceleration of the liquid (valve.Carried), which helps it the
 // more, the harder the flow is slowed down. At 10 and 20 m/s2 it comes before the flap.
+//
+// So are solid lifting discs against the dual plate, which the trade puts behind them: TestPlatesNearTheirSeat.
 func TestOrderOfMerit(t *testing.T) {
 	for _, a := range []float64{2, 5, 10, 20} {
 		reverse := map[string]float64{}
@@ -82,6 +84,27 @@ func TestTiltingDiscNearItsSeat(t *testing.T) {
 	nozzle, nozzleTau := near("nozzle")
 	require.InDelta(t, 0.5, tilting/nozzle, 0.05)
 	require.Less(t, tiltingTau, nozzleTau)
+}
+
+// The two plates displace (4R/(3 pi)) A per rad and open a gap of 4R^2: two thirds of the liquid per gap area that a lifting disc displaces,
+// A over pi D. With pressure drops of the closing forces alike, generic plates so pass the lower V_r = a tau.
+func TestPlatesNearTheirSeat(t *testing.T) {
+	p := complete(t, "dual plate", 0.3).Motion.(*valve.Pair)
+	sweep, slope := 0.0, 0.0
+	for _, l := range p.Halves {
+		s, _ := l.Sweep.At(0)
+		_, g := l.Conductance.At(1e-9 * l.Travel)
+		sweep, slope = sweep+s, slope+g
+	}
+	_, drop := p.Shut()
+	for _, kind := range []string{"nozzle", "spring disc"} {
+		l := complete(t, kind, 0.3).Motion.(*valve.Law)
+		s, _ := l.Sweep.At(0)
+		_, g := l.Conductance.At(1e-9 * l.Travel)
+		require.InEpsilon(t, 2./3, sweep/slope/(s/g), 1e-6, kind)
+		_, other := l.Shut()
+		require.Less(t, sweep/slope/math.Sqrt(drop), s/g/math.Sqrt(other), kind)
+	}
 }
 
 // A weight on a lever closes with T_w = m_w g L_w sin(y + beta) and brings the inertia m_w L_w^2: by itself it falls with g sin/L_w, the plain
