@@ -7,3 +7,8 @@ import "embed"
 //
 //go:embed coupled/reference.json coupled/reference.csv
 var Coupled embed.FS
+
+// DualPlate holds the reference of two unequal plates, dualplate/reference.json; dualplate/README.md says how it was made.
+//
+//go:embed dualplate/reference.json
+var DualPlate []byte

@@ -17,7 +17,7 @@ var ErrNoCase = errors.New("verify: no such case")
 // groups are the cases, one function per file.
 var groups = []func() []Case{
 	waveSpeeds, water, pumpData, inertias, sizing, weights,
-	discs, benches,
+	discs, benches, dualPlates,
 	rundown, joukowsky, squareWaves, allievi, junctions, columns, closure, cavities, laboratory, slams, coupled,
 	surges, damping, forces, starting, merits,
 	creeping,
