@@ -38,12 +38,11 @@ func discs(t require.TestingT) map[string]valve.Law {
 // Order of merit of the trade in water, DN300 (common practice): spring discs of short travel, then tilting discs and short-stroke flaps,
 // then balls, then swing discs. Reverse velocities are at a constant deceleration of the same flow, which holds all of them open at first.
 //
-// The trade has the dual plate just behind nozzle and spring disc; the catalogue's three lie together, and their order is not asserted.
+// The trade has the dual plate just behind nozzle and spring disc; the catalogue's three lie together, and their order is not asserted:
+// TestPlatesNearTheirSeat says why the plates come a little before them.
 //
 // A ball against tilting discs and flaps is left out: its law alone has the acceleration of the liquid (valve.Carried), which helps it the
 // more, the harder the flow is slowed down. At 10 and 20 m/s2 it comes before the flap.
-//
-// So are solid lifting discs against the dual plate, which the trade puts behind them: TestPlatesNearTheirSeat.
 func TestOrderOfMerit(t *testing.T) {
 	for _, a := range []float64{2, 5, 10, 20} {
 		reverse := map[string]float64{}
