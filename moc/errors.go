@@ -20,11 +20,13 @@ var (
 type ReasonError struct {
 	Err    error // the class
 	Reason quantity.Sentence
+	Path   string // what it is about, in the words of a case file as in network.Finding; "" when it is no single thing
+	Hint   string // what to do; may be empty
 }
 
 // noSteady is a reason for which there is no steady state.
-func noSteady(format string, args ...any) error {
-	return &ReasonError{ErrNoSteady, quantity.Say(format, args...)}
+func noSteady(path, hint, format string, args ...any) error {
+	return &ReasonError{ErrNoSteady, quantity.Say(format, args...), path, hint}
 }
 
 // In is the error in the units of a system.

@@ -51,6 +51,7 @@ type conduit struct {
 // link is a device of the model.
 type link struct {
 	name     string
+	path     string // in the words of a case file
 	from, to int
 	dev      device.Device
 }
@@ -118,20 +119,20 @@ func compile(p Problem) (*model, error) {
 		from, to := at(c.From), at(c.To)
 		level(from, c.Elevation)
 		level(to, c.Elevation)
-		m.links = append(m.links, link{c.Name, from, to, m.checkValve(p.Valves[len(net.Stations)+i], 0)})
+		m.links = append(m.links, link{c.Name, "check valves." + c.Name, from, to, m.checkValve(p.Valves[len(net.Stations)+i], 0)})
 		m.units = append(m.units, unit{station: -1, name: c.Name, pump: -1, valve: len(m.links) - 1, branch: -1, tripped: -1})
 	}
 	for _, t := range net.Throttles {
 		from, to := at(t.From), at(t.To)
 		level(from, t.Elevation)
 		level(to, t.Elevation)
-		m.links = append(m.links, link{t.Name, from, to, device.NewThrottle(t, g)})
+		m.links = append(m.links, link{t.Name, "throttling valves." + t.Name, from, to, device.NewThrottle(t, g)})
 	}
 	around := device.Surroundings{Gamma: m.gamma, G: g, Atmosphere: net.Atmosphere, Density: rho}
 	for _, d := range net.Devices {
-		_, name := d.Label()
+		section, name := d.Label()
 		from, to := d.Ends()
-		l := link{name: name, from: at(from), dev: device.Of(d, around)}
+		l := link{name: name, path: section + "." + name, from: at(from), dev: device.Of(d, around)}
 		if to == "" {
 			l.to = at(outside)
 			m.nodes[l.to] = node{name: outside, known: true, fixed: true}
@@ -167,7 +168,7 @@ func (m *model) addUnit(i, u, from, to int, at func(string) int, level func(int,
 	level(discharge, s.Elevation)
 	dev := device.NewPump(pm)
 	dev.Stands = u > s.Units-s.Stopped
-	m.links = append(m.links, link{name("pump"), from, discharge, dev})
+	m.links = append(m.links, link{name("pump"), "stations." + s.Name, from, discharge, dev})
 	up := discharge
 	if c := s.Column; c.Length > 0 {
 		up = at(name("inlet"))
@@ -187,7 +188,7 @@ func (m *model) addUnit(i, u, from, to int, at func(string) int, level func(int,
 	if s.Branch != nil {
 		pipeBore = s.Branch.Bore
 	}
-	m.links = append(m.links, link{name("check-valve"), up, down, m.checkValve(v, pipeBore)})
+	m.links = append(m.links, link{name("check-valve"), "stations." + s.Name, up, down, m.checkValve(v, pipeBore)})
 	stands := u > s.Units-s.Stopped
 	m.links[len(m.links)-1].dev.(*device.CheckValve).Shut = stands
 	m.units = append(m.units, unit{station: i, stands: stands, name: s.Name, number: u, pump: len(m.links) - 2, valve: len(m.links) - 1, branch: branch, tripped: -1})

@@ -1,6 +1,7 @@
 package moc
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -13,6 +14,7 @@ import (
 // delivers refuses a steady state in which running units deliver nothing. The running units of a station are alike.
 func (s *steady) delivers() error {
 	var shut []any
+	var path, hint string
 	said := map[string]bool{}
 	for i := range s.m.units {
 		u := &s.m.units[i]
@@ -25,15 +27,17 @@ func (s *steady) delivers() error {
 		up, down := s.heads[l.from], s.heads[l.to]
 		_, crack := v.Valve.Motion.Shut()
 		if up > down {
+			path, hint = "stations."+u.name, "take a valve that opens more easily, or a pump of more head"
 			shut = append(shut, quantity.Say("the disc of %s cannot open: %v over the valve, %v needed", u.name, quantity.Level(up-down), quantity.Level(crack/v.Gamma)))
 		} else {
 			p := s.m.links[u.pump].dev.(*device.Pump)
+			path, hint = "stations."+u.name+".pump", "check the levels, and the head of the pump at no flow"
 			shut = append(shut, quantity.Say("%s delivers nothing: the lift is too high, its shut-off head of %v gives a head of %v before the valve and %v stand behind it",
 				u.name, quantity.Level(p.P.ShutOffHead()), quantity.Level(up), quantity.Level(down)))
 		}
 	}
 	if shut != nil {
-		return noSteady(strings.TrimSuffix(strings.Repeat("%v; ", len(shut)), "; "), shut...)
+		return noSteady(path, hint, strings.TrimSuffix(strings.Repeat("%v; ", len(shut)), "; "), shut...)
 	}
 	return nil
 }
@@ -43,11 +47,20 @@ func (s *steady) settled() error {
 	for _, l := range s.m.links {
 		if d, ok := l.dev.(device.Settler); ok {
 			if err := d.Settled(s.heads[l.from], s.heads[l.to]); err != nil {
-				return noSteady("%s: %v", l.name, err)
+				return objected(l, err)
 			}
 		}
 	}
 	return nil
+}
+
+// objected is what a device has against the steady heads, with the place of the datum that does not fit.
+func objected(l link, err error) error {
+	var o *device.Objection
+	if !errors.As(err, &o) {
+		return noSteady(l.path, "", "%s: %v", l.name, err)
+	}
+	return noSteady(l.path+"."+o.Key, o.Hint, "%s: %v", l.name, o.Sentence)
 }
 
 // flooded refuses a steady flow that is at or below vapour pressure somewhere along a profile, at a node without pipes, or where a running pump draws
@@ -59,11 +72,11 @@ func (s *steady) flooded() error {
 	boils := func(h, z float64) bool { return !(h-z > s.m.hvap+0.01) }
 	for i := range s.m.pipes {
 		c := &s.m.pipes[i]
-		for _, p := range c.profile {
+		for k, p := range c.profile {
 			x := p.Chainage / c.length
 			h := s.heads[c.from] + x*(s.heads[c.to]-s.heads[c.from])
 			if boils(h, p.Elevation) {
-				return noSteady("the steady flow is below vapour pressure in %s at chainage %v (head %v at elevation %v): the pipe does not run full there",
+				return noSteady(profilePath(c.name, k+1), "check this elevation against the levels and the losses before it", "the steady flow is below vapour pressure in %s at chainage %v (head %v at elevation %v): the pipe does not run full there",
 					inWords(c.name), quantity.Of(p.Chainage, quantity.Length), quantity.Level(h), quantity.Level(p.Elevation))
 			}
 		}
@@ -75,16 +88,24 @@ func (s *steady) flooded() error {
 		}
 		h, z := s.heads[s.m.links[u.pump].from], s.m.net.Stations[u.station].Elevation
 		if boils(h, z) {
-			return noSteady("the steady flow is below vapour pressure before the pumps of %s (head %v at elevation %v): they stand too high above what they draw from",
+			return noSteady("stations."+u.name+".elevation", "check this elevation against the level before the pumps", "the steady flow is below vapour pressure before the pumps of %s (head %v at elevation %v): they stand too high above what they draw from",
 				u.name, quantity.Level(h), quantity.Level(z))
 		}
 	}
 	for i, n := range s.m.nodes {
 		if n.known && !n.fixed && boils(s.heads[i], n.elevation) {
-			return noSteady("the steady flow is below vapour pressure at %s (head %v at elevation %v)", inWords(n.name), quantity.Level(s.heads[i]), quantity.Level(n.elevation))
+			return noSteady("", "check its elevation against the levels", "the steady flow is below vapour pressure at %s (head %v at elevation %v)", inWords(n.name), quantity.Level(s.heads[i]), quantity.Level(n.elevation))
 		}
 	}
 	return nil
+}
+
+// profilePath is the place of the row of a pipe's profile, from 1, or of the elevation of a part of a unit.
+func profilePath(name string, row int) string {
+	if station, _, ok := strings.Cut(name, "/"); ok {
+		return "stations." + station + ".elevation"
+	}
+	return fmt.Sprintf("pipes.%s.profile[%d]", name, row)
 }
 
 // inWords is a node, pipe or device in a sentence: a part of a unit, as [Part] names it, is "the branch of lift, unit 1".
@@ -111,7 +132,7 @@ func (s *steady) undetermined() error {
 	if err := s.lossless(); err != nil {
 		return err
 	}
-	return noSteady("heads or flows are undetermined: a part of the network has no fixed head, or a loop or link has no losses")
+	return noSteady("", "", "heads or flows are undetermined: a part of the network has no fixed head, or a loop or link has no losses")
 }
 
 // groups are disjoint sets of nodes.
@@ -179,24 +200,29 @@ func (s *steady) cutOff() error {
 			}
 		}
 		var by []string
+		var path string
 		for _, k := range shut {
 			if l := m.links[k]; (parts.root(l.from) == root) != (parts.root(l.to) == root) {
 				if what := s.shutName(k, parts.root(l.from) == root); !slices.Contains(by, what) {
-					by = append(by, what)
+					by, path = append(by, what), l.path
 				}
 			}
+		}
+		hint := "let something pass there in steady flow, or leave out what is cut off"
+		if strings.HasPrefix(path, "check valves.") {
+			hint += "; a check valve passes flow from its from to its to"
 		}
 		why := "no reservoir is joined to it"
 		if by != nil {
 			why = listed(by)
 		}
 		if demand < 0 {
-			return noSteady("nothing takes the inflow of %v at %s: %s", quantity.Of(-demand, quantity.Flow), nodesNamed(thirsty), why)
+			return noSteady(path, hint, "nothing takes the inflow of %v at %s: %s", quantity.Of(-demand, quantity.Flow), nodesNamed(thirsty), why)
 		}
 		if thirsty != nil {
-			return noSteady("nothing feeds the demand of %v at %s: %s", quantity.Of(demand, quantity.Flow), nodesNamed(thirsty), why)
+			return noSteady(path, hint, "nothing feeds the demand of %v at %s: %s", quantity.Of(demand, quantity.Flow), nodesNamed(thirsty), why)
 		}
-		return noSteady("nothing fixes the head at %s: %s", nodesNamed(among), why)
+		return noSteady(path, hint, "nothing fixes the head at %s: %s", nodesNamed(among), why)
 	}
 	return nil
 }
@@ -251,20 +277,20 @@ func (s *steady) lossless() error {
 			fixed = i
 		}
 	}
-	closes := func(name string, slope float64, from, to int) error {
+	closes := func(name, path string, slope float64, from, to int) error {
 		if slope > 1e-9 || ways.join(from, to) {
 			return nil
 		}
 		if m.nodes[from].fixed && m.nodes[to].fixed {
-			return noSteady("nothing between %s (head %v) and %s (head %v) takes any head: give %s a loss",
+			return noSteady(path, "give it a loss", "nothing between %s (head %v) and %s (head %v) takes any head but %s, which has no loss",
 				m.nodes[from].name, quantity.Level(s.heads[from]), m.nodes[to].name, quantity.Level(s.heads[to]), name)
 		}
-		return noSteady("nothing takes any head on a way through %s, between fixed heads or round a loop: give it a loss", name)
+		return noSteady(path, "give it a loss", "nothing takes any head on a way through %s, between fixed heads or round a loop", name)
 	}
 	for i := range m.pipes {
 		c := &m.pipes[i]
 		_, slope := c.resist(c.area, s.nu, s.g) // at 1 m/s
-		if err := closes(c.name, slope*c.area, c.from, c.to); err != nil {
+		if err := closes(c.name, "pipes."+c.name, slope*c.area, c.from, c.to); err != nil {
 			return err
 		}
 	}
@@ -273,7 +299,7 @@ func (s *steady) lossless() error {
 		if e.RA == 0 || e.RB == 0 {
 			continue
 		}
-		if err := closes(l.name, math.Abs(e.RQ/e.RA), l.from, l.to); err != nil {
+		if err := closes(l.name, l.path, math.Abs(e.RQ/e.RA), l.from, l.to); err != nil {
 			return err
 		}
 	}
@@ -299,7 +325,7 @@ func (s *steady) lost(how string) error {
 			}
 		}
 	}
-	return noSteady("the iteration for the steady flow %s (residual %.3g); what fits worst is %s", how, norm, where)
+	return noSteady("", "", "the iteration for the steady flow %s (residual %.3g); what fits worst is %s", how, norm, where)
 }
 
 // place names a row of the equations.

@@ -89,7 +89,7 @@ func (m *model) steady(liquid bool) (*steady, error) {
 		}
 	}
 	if k == 0 {
-		return nil, noSteady("no reservoir fixes a head")
+		return nil, noSteady("reservoirs", "give at least one reservoir with its level", "no reservoir fixes a head")
 	}
 	mean /= float64(k)
 	for i, n := range m.nodes {
@@ -294,7 +294,7 @@ func (s *steady) solve() error {
 			return s.settled()
 		}
 	}
-	return noSteady("%s neither stays open nor shut", inWords(unsettled))
+	return noSteady("", "", "%s neither stays open nor shut", inWords(unsettled))
 }
 
 // freeze gives every pipe its loss coefficient at the steady Reynolds number. A pipe without steady flow takes the one at 1 m/s.

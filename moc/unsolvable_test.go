@@ -128,7 +128,7 @@ var flaws = []struct {
 	{"two levels without a loss between them", func(_ *testing.T, b *branching) []string {
 		b.Network.Reservoirs = append(b.Network.Reservoirs, network.Reservoir{Name: "lake", Level: 20 + 5*b.Float64()})
 		b.Network.Throttles = append(b.Network.Throttles, network.Throttle{Name: "sluice", From: "lake", To: "tower", Bore: 0.5})
-		return []string{"nothing between lake", "and tower", "takes any head: give sluice a loss"}
+		return []string{"nothing between lake", "and tower", "takes any head but sluice, which has no loss"}
 	}},
 	{"the disc cannot open", func(t *testing.T, b *branching) []string {
 		v, err := catalogue.Complete(valve.Spec{Name: "stiff", Type: "axial spring", Size: 0.25}, catalogue.Setting{Density: b.Network.Fluid.Density, Gravity: network.Gravity})
@@ -151,12 +151,12 @@ var flaws = []struct {
 	{"a relief valve set below the working pressure", func(t *testing.T, b *branching) []string {
 		node := b.pick(b.main)
 		b.devices(&network.ReliefValve{Name: "relief", Node: node, Set: 9800 * (0.3 + 0.6*b.Float64()) * b.head(t, node), Area: 1e-3, Coefficient: 0.62})
-		return []string{"relief: the head in steady flow", "at which the valve opens"}
+		return []string{"relief: in steady flow the pressure at the valve is", "at which it opens"}
 	}},
 	{"a rupture disc that bursts below it", func(t *testing.T, b *branching) []string {
 		node := b.pick(b.main)
 		b.devices(&network.RuptureDisc{Name: "disc", Node: node, Burst: 9800 * (0.3 + 0.6*b.Float64()) * b.head(t, node), Area: 1e-3, Coefficient: 0.62})
-		return []string{"disc: the head in steady flow", "at which the disc bursts"}
+		return []string{"disc: in steady flow the pressure at the disc is", "at which it bursts"}
 	}},
 	{"an air valve above the gradient line", func(t *testing.T, b *branching) []string {
 		node := b.pick(b.main)
@@ -204,6 +204,9 @@ func TestUnsolvable(t *testing.T) {
 				named := c.flaw(t, b)
 				_, err = SteadyState(b.Problem)
 				require.ErrorIs(t, err, ErrNoSteady, "seed %d", seed)
+				var reason *ReasonError
+				require.ErrorAs(t, err, &reason)
+				require.NotEmpty(t, reason.Hint)
 				for _, want := range named {
 					require.ErrorContains(t, err, want, "seed %d", seed)
 				}

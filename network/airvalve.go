@@ -45,7 +45,7 @@ func (v *AirValve) Check() []Finding {
 	case v.Stage > 0 && v.StageOut == 0:
 		c.fault("second stage area", "give the area through which the last air leaves", "there is a second stage volume but no second stage area")
 	case v.Stage > 0 && v.StageOut >= v.Out:
-		c.fault("second stage area", "the second stage narrows the way out", "the second stage area of %.4g m2 is not smaller than the outflow area of %.4g m2", v.StageOut, v.Out)
+		c.fault("second stage area", "the second stage narrows the way out", "the second stage area is not smaller than the outflow area")
 	}
 	return c.findings
 }

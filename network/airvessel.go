@@ -27,7 +27,7 @@ func (v *AirVessel) Check() []Finding {
 	if v.Gas >= v.Volume {
 		c.fault("gas volume", "give less gas than the volume of the vessel", "the gas fills the whole vessel")
 	} else if v.Volume-v.Gas <= v.Least {
-		c.fault("least liquid", "give less gas or less liquid to be kept", "the vessel holds %.4g m3 of liquid in steady flow, no more than the %.4g m3 to be kept", v.Volume-v.Gas, v.Least)
+		c.fault("least liquid", "give less gas or less liquid to be kept", "the vessel holds no more liquid in steady flow than is to be kept")
 	}
 	c.connection(v.Bore, v.Area, "vessel")
 	return c.findings

@@ -20,6 +20,6 @@ func (c *checker) areas(path string, rows []LevelArea) {
 // connection checks that the bore by which a vessel is connected is no wider than its horizontal area, m2; 0: not known.
 func (c *checker) connection(bore, area float64, vessel string) {
 	if a := math.Pi / 4 * bore * bore; area > 0 && a > area*(1+1e-6) {
-		c.fault("connection bore", fmt.Sprintf("give the bore of the connection and the area of the %s", vessel), "the connection of %.4g m2 is wider than the %s of %.4g m2", a, vessel, area)
+		c.fault("connection bore", fmt.Sprintf("give the bore of the connection and the area of the %s", vessel), "the connection has a larger area than the %s", vessel)
 	}
 }

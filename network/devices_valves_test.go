@@ -35,7 +35,7 @@ func TestValveDataAreChecked(t *testing.T) {
 		{"flow", "flow is 0 m3/s", vary(outlet, func(v *Outlet) { v.Flow = 0 })},
 		{"pressure", "pressure is 0 Pa", vary(outlet, func(v *Outlet) { v.Pressure = 0 })},
 		{"sustained pressure", "sustained pressure is -1 Pa", vary(outlet, func(v *Outlet) { v.Sustained = -1 })},
-		{"bore", "not smaller than the pipe", vary(orifice, func(v *Orifice) { v.Bore = 0.3 })},
+		{"bore", "not smaller than that of the pipe", vary(orifice, func(v *Orifice) { v.Bore = 0.3 })},
 		{"bore", "up to a bore ratio of 0.75", vary(orifice, func(v *Orifice) { v.Bore = 0.27 })},
 		{"bore", "from a bore ratio of 0.10", vary(orifice, func(v *Orifice) { v.Bore = 0.01 })},
 		{"bore", "neither bore nor loss", vary(orifice, func(v *Orifice) { v.Bore = 0 })},

@@ -82,7 +82,7 @@ func (c *checker) graph(n *Network) {
 	c.nodes(n, append(ends, taps...))
 	for _, l := range links {
 		if l.from != "" && l.from == l.to {
-			c.fault(l.path+".to", "", "both ends are at node %q", l.from)
+			c.fault(l.path+".to", "name another node", "both ends are at node %q", l.from)
 		}
 	}
 	if len(n.Reservoirs) == 0 {

@@ -22,7 +22,7 @@ func (t *OneWayTank) Ends() (from, to string) { return t.Node, "" }
 func (t *OneWayTank) Check() []Finding {
 	c := unwritten()
 	if t.Level <= t.Bottom {
-		c.fault("level", "levels are elevations", "the tank is empty at the start: its level of %.4g m is not above the bottom level of %.4g m", t.Level, t.Bottom)
+		c.fault("level", "levels are elevations", "the tank is empty at the start: its level is not above the bottom level")
 	}
 	c.connection(t.Bore, t.Area, "tank")
 	return c.findings

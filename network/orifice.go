@@ -37,7 +37,7 @@ func (o *Orifice) Check() []Finding {
 	case o.Bore == 0 && o.Loss == 0:
 		c.fault("bore", "give bore or loss", "the orifice has neither bore nor loss")
 	case o.Bore >= o.PipeBore:
-		c.fault("bore", "give the bore of the plate, smaller than that of the pipe", "the plate of %.4g m is not smaller than the pipe of %.4g m", o.Bore, o.PipeBore)
+		c.fault("bore", "give the bore of the plate, smaller than that of the pipe", "the bore of the plate is not smaller than that of the pipe")
 	case o.Bore > GreatestBoreRatio*o.PipeBore:
 		c.warn("bore", "give the loss in its place", "the loss of a plate is known up to a bore ratio of %.2f, this one has %.3f", GreatestBoreRatio, o.Bore/o.PipeBore)
 	case o.Bore > 0 && o.Bore < LeastBoreRatio*o.PipeBore:

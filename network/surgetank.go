@@ -31,14 +31,17 @@ func (t *SurgeTank) Ends() (from, to string) { return t.Node, "" }
 // Check implements Device.
 func (t *SurgeTank) Check() []Finding {
 	c := unwritten()
-	if len(t.Areas) == 0 {
+	switch {
+	case len(t.Areas) == 0 && t.Area == 0:
+		c.fault("plan area", "give plan area or area table", "the tank has neither plan area nor area table")
+	case len(t.Areas) == 0:
 		c.positive("plan area", "plan area", "m2", t.Area)
-	} else if t.Area != 0 {
+	case t.Area != 0:
 		c.fault("plan area", "give plan area or area table", "the plan area is given twice, by a value and by a table")
 	}
 	c.areas("area table", t.Areas)
 	if t.Overflow <= t.Bottom {
-		c.fault("overflow level", "levels are elevations", "overflow level of %.4g m is not above the bottom level of %.4g m", t.Overflow, t.Bottom)
+		c.fault("overflow level", "levels are elevations", "the overflow level is not above the bottom level")
 	}
 	c.connection(t.Bore, t.narrowest(), "tank")
 	return c.findings

@@ -31,21 +31,21 @@ func TestTanksCheck(t *testing.T) {
 	}{
 		{surge(func(*SurgeTank) {}), "", ""},
 		{surge(func(d *SurgeTank) { d.Bore = math.Sqrt(200 / math.Pi) }), "", ""}, // a standpipe as wide as its connection
-		{surge(func(d *SurgeTank) { d.Area = 0 }), "plan area", "plan area is 0 m2"},
-		{surge(func(d *SurgeTank) { d.Overflow = 10 }), "overflow level", "overflow level of 10 m is not above the bottom level of 10 m"},
-		{surge(func(d *SurgeTank) { d.Bore = 9 }), "connection bore", "the connection of 63.62 m2 is wider than the tank of 50 m2"},
+		{surge(func(d *SurgeTank) { d.Area = 0 }), "plan area", "the tank has neither plan area nor area table"},
+		{surge(func(d *SurgeTank) { d.Overflow = 10 }), "overflow level", "the overflow level is not above the bottom level"},
+		{surge(func(d *SurgeTank) { d.Bore = 9 }), "connection bore", "the connection has a larger area than the tank"},
 		{surge(func(d *SurgeTank) { d.Areas = []LevelArea{{10, 40}, {20, 60}} }), "plan area", "the plan area is given twice, by a value and by a table"},
 		{table(LevelArea{10, 40}, LevelArea{20, 40}, LevelArea{20, 80}), "", ""},
 		{table(LevelArea{20, 40}, LevelArea{10, 80}), "area table[2][1]", "level goes down: 10 m follows 20 m"},
-		{table(LevelArea{10, 40}, LevelArea{20, 0.5}), "connection bore", "the connection of 0.7854 m2 is wider than the tank of 0.5 m2"},
+		{table(LevelArea{10, 40}, LevelArea{20, 0.5}), "connection bore", "the connection has a larger area than the tank"},
 		{oneWay(func(*OneWayTank) {}), "", ""},
-		{oneWay(func(d *OneWayTank) { d.Level = 10 }), "level", "the tank is empty at the start: its level of 10 m is not above the bottom level of 10 m"},
-		{oneWay(func(d *OneWayTank) { d.Bore = 2 }), "connection bore", "the connection of 3.142 m2 is wider than the tank of 3 m2"},
+		{oneWay(func(d *OneWayTank) { d.Level = 10 }), "level", "the tank is empty at the start: its level is not above the bottom level"},
+		{oneWay(func(d *OneWayTank) { d.Bore = 2 }), "connection bore", "the connection has a larger area than the tank"},
 		{vessel(func(*AirVessel) {}), "", ""},
 		{vessel(func(d *AirVessel) { d.Area = 0 }), "", ""},
 		{vessel(func(d *AirVessel) { d.Gas = 8 }), "gas volume", "the gas fills the whole vessel"},
-		{vessel(func(d *AirVessel) { d.Least = 4 }), "least liquid", "the vessel holds 4 m3 of liquid in steady flow, no more than the 4 m3 to be kept"},
-		{vessel(func(d *AirVessel) { d.Bore = 3 }), "connection bore", "the connection of 7.069 m2 is wider than the vessel of 2 m2"},
+		{vessel(func(d *AirVessel) { d.Least = 4 }), "least liquid", "the vessel holds no more liquid in steady flow than is to be kept"},
+		{vessel(func(d *AirVessel) { d.Bore = 3 }), "connection bore", "the connection has a larger area than the vessel"},
 	} {
 		f := c.d.Check()
 		if c.path == "" {

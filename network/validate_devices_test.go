@@ -163,7 +163,7 @@ func TestDeviceFindings(t *testing.T) {
 		{"nothing but devices", []network.Device{vessel("surge", "island"), vessel("other", "island")},
 			one("air vessels.surge.at", `nothing but devices is at node "island"`, "let a pipe, station or valve end there")},
 		{"from a node to itself", []network.Device{&probe{Name: "probe", From: "fork", To: "fork", Figure: 1, Word: "one"}},
-			one("probes.probe.to", `both ends are at node "fork"`, "")},
+			one("probes.probe.to", `both ends are at node "fork"`, "name another node")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			n := sound()

@@ -181,8 +181,26 @@ func (n *Network) target(c *checker, at string, e Event) bool {
 	case len(names) == 0:
 		hint = "the case has no " + kind
 	}
+	if section := n.sectionOf(e.Target); section != "" && near == "" && !slices.Contains(throttles, e.Target) && !slices.Contains(checks, e.Target) {
+		hint = "it stands under " + section + "; " + hint
+	}
 	c.fault(at+"."+e.Kind.String(), hint, "there is no %s %q", kind, e.Target)
 	return false
+}
+
+// sectionOf is the section of a case file in which a thing of that name stands, or "".
+func (n *Network) sectionOf(name string) string {
+	for _, l := range n.links() {
+		if section, thing, _ := strings.Cut(l.path, "."); thing == name {
+			return section
+		}
+	}
+	for _, d := range n.Devices {
+		if section, thing := d.Label(); thing == name {
+			return section
+		}
+	}
+	return ""
 }
 
 func (n *Network) station(name string) *Station {

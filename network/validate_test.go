@@ -166,7 +166,7 @@ func TestFindings(t *testing.T) {
 		{"no dead end", func(n *network.Network) { n.DeadEnds = append(n.DeadEnds, "fork") },
 			network.Finding{Path: "dead ends[2]", Text: `node "fork" is no dead end: it is named 4 times`, Hint: "take it from dead ends"}},
 		{"both ends", func(n *network.Network) { n.Throttles[0].To = "header" },
-			network.Finding{Path: "throttling valves.gate.to", Text: `both ends are at node "header"`}},
+			network.Finding{Path: "throttling valves.gate.to", Text: `both ends are at node "header"`, Hint: "name another node"}},
 		{"no reservoir", func(n *network.Network) { n.Reservoirs = nil; n.DeadEnds = []string{"stub", "sump", "tower"} },
 			network.Finding{Path: "reservoirs", Text: "no node has a fixed head", Hint: "give at least one reservoir with its level"}},
 		{"disconnected", func(n *network.Network) {

@@ -78,7 +78,7 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	}
 	c, err := p.solve(cmd, in, system)
 	if err != nil {
-		return err
+		return in.placed(err)
 	}
 	r, err := newResults(c, in.block, system, p.bin(), to != nil)
 	if err != nil {

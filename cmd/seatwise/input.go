@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"seatwise/examples"
+	"seatwise/moc"
 	"seatwise/network/casefile"
 	"seatwise/valve"
 	"seatwise/valve/choice"
@@ -28,7 +29,26 @@ type input struct {
 	*choice.Case
 	files []string            // paths; empty for standard input and examples
 	block casefile.TitleBlock // for the report
+	doc   *casefile.Document
 }
+
+// placed is an error with the place in the case that it is about, where it is about one.
+func (in *input) placed(err error) error {
+	var reason *moc.ReasonError
+	if !errors.As(err, &reason) || reason.Path == "" {
+		return err
+	}
+	return &placedError{in.doc.Fault(reason.Path, err.Error(), reason.Hint), err}
+}
+
+// placedError reads as the fault of the case, and is the error that it was.
+type placedError struct {
+	fault *casefile.Error
+	cause error
+}
+
+func (e *placedError) Error() string { return e.fault.Error() }
+func (e *placedError) Unwrap() error { return e.cause }
 
 // read reads the case that the arguments name: a file, "-" for standard input, nothing for the built-in example. Values set by the user
 // replace those of the file.
@@ -65,7 +85,7 @@ func (o *options) read(args []string, stdin io.Reader) (*input, error) {
 	}
 	own := *c
 	own.Example = len(args) == 0
-	return &input{&own, files, doc.TitleBlock()}, nil
+	return &input{&own, files, doc.TitleBlock(), doc}, nil
 }
 
 func (o *options) example() (*casefile.Document, error) {

@@ -42,7 +42,7 @@ func (p *program) steady() *cobra.Command {
 			}
 			duties, err := steadyDuties(cmd.Context(), in.Case, system)
 			if err != nil {
-				return err
+				return in.placed(err)
 			}
 			if p.json {
 				return printJSON(p.stdout, dutiesJSON(duties))
@@ -83,7 +83,7 @@ func steadyDuties(ctx context.Context, c *choice.Case, system quantity.System) (
 			}
 			st, err := moc.SteadyState(at.Problem)
 			if err != nil {
-				return nil, fmt.Errorf("%s in scenario %s: %w", spec.Name, s.Name, quantity.Reword(err, system))
+				return nil, fmt.Errorf("%s in scenario %s: %w", spec.Name, s.Name, choice.Settings{Units: system}.Said(err))
 			}
 			all = append(all, duty{s, spec.Name, choice.SteadyWarnings(at.Problem, st, choice.Settings{Units: system}), st})
 		}

@@ -92,7 +92,7 @@ func (d *AirValve) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0, 0
 // Settled finds a valve above the gradient line.
 func (d *AirValve) Settled(ha, _ float64) error {
 	if ha < d.Data.Elevation-1e-6 {
-		return object("the head in steady flow, %v, is below the valve at %v: it lets air in all the time", quantity.Level(ha), quantity.Level(d.Data.Elevation))
+		return object("elevation", "put it below the gradient line of the steady flow", "the head in steady flow, %v, is below the valve at %v: it lets air in all the time", quantity.Level(ha), quantity.Level(d.Data.Elevation))
 	}
 	return nil
 }

@@ -78,7 +78,7 @@ func (d *AirVessel) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0, 
 // Settled finds a level that no gas pressure goes with.
 func (d *AirVessel) Settled(ha, _ float64) error {
 	if p := d.absolute(ha); !(p > 0) {
-		return object("the head in steady flow, %v, is too far below the level of %v: the gas would have %v", quantity.Level(ha), quantity.Level(d.Data.Level), quantity.Of(p, quantity.AbsolutePressure))
+		return object("level", "lower the vessel, or check its level against the elevations of the line", "the head in steady flow, %v, is too far below the level of %v: the gas would have %v", quantity.Level(ha), quantity.Level(d.Data.Level), quantity.Of(p, quantity.AbsolutePressure))
 	}
 	return nil
 }

@@ -42,7 +42,7 @@ type Device interface {
 // Settler is a device that can find the steady heads impossible: a relief valve that would be open, a tank below its floor.
 // The error reads in either system of units, see [quantity.Reword].
 type Settler interface {
-	Settled(ha, hb float64) error
+	Settled(ha, hb float64) error // an *Objection
 }
 
 // Turner is a device whose steady equation has branches that Newton's method must not cross: Turn takes the one that belongs to the converged flow
@@ -64,12 +64,18 @@ type Store interface {
 	Resume(q float64)
 }
 
-// objection is what a device has against the steady heads.
-type objection struct{ quantity.Sentence }
+// Objection is what a device has against the steady heads.
+type Objection struct {
+	quantity.Sentence
+	Key  string // of the device's data that does not fit
+	Hint string
+}
 
-func (o objection) Error() string { return o.String() }
+func (o *Objection) Error() string { return o.String() }
 
-func object(format string, args ...any) error { return objection{quantity.Say(format, args...)} }
+func object(key, hint, format string, args ...any) error {
+	return &Objection{quantity.Say(format, args...), key, hint}
+}
 
 // quiet is a device without events.
 type quiet struct{}

@@ -40,7 +40,7 @@ func (d *OneWayTank) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0,
 // Settled finds a steady head at which the tank would feed the line.
 func (d *OneWayTank) Settled(ha, _ float64) error {
 	if ha < d.Data.Level-1e-6 {
-		return object("the head in steady flow, %v, is below the level of %v: the tank feeds the line all the time", quantity.Level(ha), quantity.Level(d.Data.Level))
+		return object("level", "give a level below the head in steady flow", "the head in steady flow, %v, is below the level of %v: the tank feeds the line all the time", quantity.Level(ha), quantity.Level(d.Data.Level))
 	}
 	return nil
 }

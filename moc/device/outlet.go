@@ -157,7 +157,7 @@ func (d *Outlet) Turn(q, ha, _ float64) bool {
 // Settled finds a steady state that is not on the curve.
 func (d *Outlet) Settled(ha, _ float64) error {
 	if d.curve.beyond(d.piece, d.flow, ha) != 0 {
-		return object("the head in steady flow, %v, is below the %v at which the outlet gives anything", quantity.Level(ha), quantity.Level(d.curve.heads[0]))
+		return object("elevation", "lower the outlet, or take less sustained pressure", "the head in steady flow, %v, is below the %v at which the outlet gives anything", quantity.Level(ha), quantity.Level(d.curve.heads[0]))
 	}
 	return nil
 }

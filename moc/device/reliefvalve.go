@@ -24,7 +24,8 @@ import (
 // Torricelli's, and C A = Kv sqrt(rho0/2e5)/3600 with rho0 = 1000 kg/m3 follows from the definition of Kv (IEC 60534-1).
 type ReliefValve struct {
 	quiet
-	Data network.ReliefValve
+	Data  network.ReliefValve
+	gamma float64 // Pa/m
 
 	curve            rising // x-, x0, x+ with hc, hs between
 	now, next, saved relief
@@ -47,7 +48,12 @@ func NewReliefValve(d *network.ReliefValve, gamma, g float64) *ReliefValve {
 	}
 	m := mouth{ofArea(ca, g), d.Elevation + d.Rise}
 	hc, hs := d.Elevation+d.Set*(1-d.BlowDown)/gamma, d.Elevation+d.Set/gamma
-	return &ReliefValve{Data: *d, curve: rising{m, make([]float64, 3), []float64{math.Max(hc, m.z), math.Max(hs, m.z)}}}
+	return &ReliefValve{Data: *d, gamma: gamma, curve: rising{m, make([]float64, 3), []float64{math.Max(hc, m.z), math.Max(hs, m.z)}}}
+}
+
+// pressure is the gauge pressure at the valve.
+func (d *ReliefValve) pressure(h float64) quantity.Amount {
+	return quantity.Of(d.gamma*(h-d.Data.Elevation), quantity.Pressure)
 }
 
 // opens is the head at which the valve opens, m.
@@ -59,7 +65,7 @@ func (d *ReliefValve) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0
 // Settled finds a steady pressure at which the valve would stand open.
 func (d *ReliefValve) Settled(ha, _ float64) error {
 	if ha > d.opens() {
-		return object("the head in steady flow, %v, is above the %v at which the valve opens", quantity.Level(ha), quantity.Level(d.opens()))
+		return object("set pressure", "set it above the working pressure", "in steady flow the pressure at the valve is %v, above the %v at which it opens", d.pressure(ha), d.pressure(d.opens()))
 	}
 	return nil
 }
@@ -125,6 +131,6 @@ func (d *ReliefValve) Notes() []quantity.Sentence {
 	if n.x == 0 {
 		end = quantity.Say("last shut at %v", quantity.Of(n.seated, quantity.Time))
 	}
-	return []quantity.Sentence{quantity.Say("opens at %v to %.0f %% of its lift, lets out at most %v, %v in all; the head reaches %v, it opens at %v; it is %v",
-		quantity.Of(n.opened, quantity.Time), 100*n.lift, quantity.Of(n.flow, quantity.Flow), quantity.Of(n.out, quantity.Volume), quantity.Level(n.head), quantity.Level(d.opens()), end)}
+	return []quantity.Sentence{quantity.Say("opens at %v to %.0f %% of its lift, lets out at most %v, %v in all; the pressure reaches %v, it opens at %v; it is %v",
+		quantity.Of(n.opened, quantity.Time), 100*n.lift, quantity.Of(n.flow, quantity.Flow), quantity.Of(n.out, quantity.Volume), d.pressure(n.head), d.pressure(d.opens()), end)}
 }

@@ -15,7 +15,8 @@ import (
 // The instant is found inside the step; the head jumps there, and a rarefaction runs into the pipes. Opening takes no time: a disc opens within
 // a few milliseconds (common practice).
 type RuptureDisc struct {
-	Data network.RuptureDisc
+	Data  network.RuptureDisc
+	gamma float64 // Pa/m
 
 	mouth            mouth
 	burst            float64 // head, m
@@ -33,7 +34,7 @@ type ruptured struct {
 
 // NewRuptureDisc returns the device of a rupture disc; gamma is rho g, Pa/m.
 func NewRuptureDisc(d *network.RuptureDisc, gamma, g float64) *RuptureDisc {
-	return &RuptureDisc{Data: *d, mouth: mouth{ofArea(d.Coefficient*d.Area, g), d.Elevation + d.Rise}, burst: d.Elevation + d.Burst/gamma}
+	return &RuptureDisc{Data: *d, gamma: gamma, mouth: mouth{ofArea(d.Coefficient*d.Area, g), d.Elevation + d.Rise}, burst: d.Elevation + d.Burst/gamma}
 }
 
 // Steady implements Device: nothing flows.
@@ -42,7 +43,8 @@ func (d *RuptureDisc) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0
 // Settled finds a steady pressure that bursts the disc.
 func (d *RuptureDisc) Settled(ha, _ float64) error {
 	if ha >= d.burst {
-		return object("the head in steady flow, %v, is not below the %v at which the disc bursts", quantity.Level(ha), quantity.Level(d.burst))
+		return object("burst pressure", "let it burst above the working pressure", "in steady flow the pressure at the disc is %v, not below the %v at which it bursts",
+			quantity.Of(d.gamma*(ha-d.Data.Elevation), quantity.Pressure), quantity.Of(d.Data.Burst, quantity.Pressure))
 	}
 	return nil
 }

@@ -59,9 +59,9 @@ func (d *SurgeTank) Steady(q, _, _ float64) Equation { return Equation{q, 1, 0, 
 func (d *SurgeTank) Settled(ha, _ float64) error {
 	switch {
 	case ha > d.Data.Overflow:
-		return object("the head in steady flow, %v, is above the overflow level of %v: the tank spills all the time", quantity.Level(ha), quantity.Level(d.Data.Overflow))
+		return object("overflow level", "let it reach above the head in steady flow", "the head in steady flow, %v, is above the overflow level of %v: the tank spills all the time", quantity.Level(ha), quantity.Level(d.Data.Overflow))
 	case ha < d.Data.Bottom:
-		return object("the head in steady flow, %v, is below the bottom level of %v: the tank is empty", quantity.Level(ha), quantity.Level(d.Data.Bottom))
+		return object("bottom level", "let it reach below the head in steady flow", "the head in steady flow, %v, is below the bottom level of %v: the tank is empty", quantity.Level(ha), quantity.Level(d.Data.Bottom))
 	}
 	return nil
 }

@@ -127,7 +127,11 @@ func (s *section) within(f network.Field, path string, at *node, x float64) {
 
 // bounds are the bounds of a figure in words.
 func bounds(f network.Field) string {
-	low, high := quantity.Format(f.Min, dimension(f), quantity.SI), quantity.Format(f.Max, dimension(f), quantity.SI)
+	unit := quantity.SI.Unit(dimension(f))
+	low, high := quantity.FormatIn(f.Min, unit), quantity.FormatIn(f.Max, unit)
+	if least := unit.From(f.Min); least > 0 && least < 1e-4 && f.Max == math.MaxFloat64 { // there to keep out zero
+		return "more than " + quantity.FormatIn(unit.To(0), unit)
+	}
 	switch {
 	case f.Max == math.MaxFloat64:
 		return low + " or more"

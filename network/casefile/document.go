@@ -67,6 +67,9 @@ func (d *Document) Case() (*choice.Case, error) {
 // Origins says of every value where it comes from, in the order of reading. Of a case with faults the list is not complete.
 func (d *Document) Origins() []Origin { return d.reading().origins }
 
+// Fault is an error about what stands at a path, or about as much of it as the file has, with its place; of what only shows when the case is put to use.
+func (d *Document) Fault(path, msg, hint string) *Error { return d.root.place(path).fault(msg, hint) }
+
 // TitleBlock is what the case says for the title block of a report.
 func (d *Document) TitleBlock() TitleBlock { return d.reading().block }
 

@@ -271,6 +271,19 @@ var most = map[string]int{
 	"reservoirs": 1000, "demands": 5000, "pipes": 5000, "check valves": 100, "throttling valves": 1000, "stations": 100, "candidates": 50, "valves": 50, "scenarios": 50,
 }
 
+// unnamed tells whether a section that lists things by name has the keys of one thing in their place.
+func (s *section) unnamed() bool {
+	own := false
+	for i := range s.node.keys {
+		p := &s.node.keys[i]
+		if p.value.kind == mapping || p.value.kind == empty {
+			return false
+		}
+		own = own || slices.Contains([]string{"at", "from", "to", "type", "level"}, p.key.text)
+	}
+	return own
+}
+
 // named opens each thing of a mapping of named things.
 func (s *section) named(key string, each func(name string, s *section)) {
 	all := s.r.section(s.take(key), s.key(key))
@@ -278,6 +291,13 @@ func (s *section) named(key string, each func(name string, s *section)) {
 		if s.has(key) {
 			s.r.holes = true
 		}
+		return
+	}
+	if all.unnamed() {
+		first := &all.node.keys[0]
+		s.r.failed(s.key(key), first.key.fault(fmt.Sprintf("%s are listed by name, these are the keys of one", s.key(key)),
+			fmt.Sprintf("write a name before them: %s: {name: {%s: %s, ...}}", key, first.key.text, first.value.text)))
+		s.r.holes = true
 		return
 	}
 	for i := range all.node.keys {

@@ -7,7 +7,6 @@ import (
 
 	"seatwise/moc"
 	"seatwise/network"
-	"seatwise/network/quantity"
 	"seatwise/valve"
 )
 
@@ -37,7 +36,7 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 			return Value{}, 0, ctx.Err()
 		}
 		if err != nil {
-			return none(bare(quantity.Reword(err, s.Units))), 0, nil
+			return none(s.Said(err).Error()), 0, nil
 		}
 		u, _ := t.watched(r.Units)
 		if u.Tripped < 0 {

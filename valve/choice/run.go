@@ -10,7 +10,6 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"seatwise/moc"
-	"seatwise/network/quantity"
 )
 
 // Run compares the candidates of a case. A candidate that fails, in its place or in its run, is an outcome with its reason; Run returns an error when
@@ -125,7 +124,7 @@ func (p *pool) add(t *trial, how moc.Settings, to *grid) {
 			return ctx.Err()
 		}
 		if err != nil {
-			to.outcome.fail(quantity.Reword(err, p.settings.Units))
+			to.outcome.fail(p.settings.Said(err))
 			return nil
 		}
 		to.outcome, to.evidence = t.measured(r)
