@@ -29,6 +29,7 @@ var arrows = map[string][]string{
 	"valve":                {},
 	"valve/catalogue":      {"valve"},
 	"valve/characteristic": {"valve"},
+	"valve/fit":            {"valve", "valve/catalogue", "valve/characteristic"},
 	"moc/kernel":           {},
 	"moc/device":           {"network", "network/pump", "network/quantity", "valve"},
 	"moc":                  {"moc/device", "moc/kernel", "network", "network/pipe", "network/pump", "network/quantity", "valve"},

@@ -259,19 +259,28 @@ func (d *description) valve(spec valve.Spec, v valve.Valve) {
 		d.paragraph("The data are common practice, those of the catalogue ±40 %, unless marked otherwise.")
 	}
 	for _, x := range v.Data {
-		value := fmt.Sprintf("%.4g", x.Value)
-		if dim, ok := quantity.Measured(x.Unit); ok {
-			value = strings.TrimSpace(quantity.FormatIn(x.Value, partUnit(dim, d.system)))
-		} else if x.Unit != "" && x.Unit != "1" {
-			value += " " + x.Unit
-		}
 		from := string(x.Origin)
 		if status := known(x); status != "" {
 			from += ", " + status
 		}
-		d.item(fmt.Sprintf("%s: %s (%s)", x.Label, value, from))
+		d.item(fmt.Sprintf("%s: %s (%s)", x.Label, datum(x.Value, x.Unit, d.system), from))
 	}
 	d.section("Warnings", v.Warnings)
+}
+
+// datum is a value of a valve with its unit. A Kv stays in m3/h: in gpm it would be taken for a Cv, which is at another pressure drop.
+func datum(si float64, unit string, system quantity.System) string {
+	if unit == "m3/s" {
+		system = quantity.SI
+	}
+	if dim, ok := quantity.Measured(unit); ok {
+		return strings.TrimSpace(quantity.FormatIn(si, partUnit(dim, system)))
+	}
+	text := fmt.Sprintf("%.4g", si)
+	if unit != "" && unit != "1" {
+		text += " " + unit
+	}
+	return text
 }
 
 // known is how well a datum is known, without what is said of all of them.

@@ -11,6 +11,7 @@ import (
 	"seatwise/network/casefile"
 	"seatwise/valve/catalogue"
 	"seatwise/valve/choice"
+	"seatwise/valve/fit"
 )
 
 // Exit codes.
@@ -26,7 +27,7 @@ const (
 var errStrict = errors.New("no candidate meets the limits")
 
 // inputClasses are faults of the input that show only when it is put to use.
-var inputClasses = []error{catalogue.ErrType, catalogue.ErrKey, catalogue.ErrValue, choice.ErrCase}
+var inputClasses = []error{catalogue.ErrType, catalogue.ErrKey, catalogue.ErrValue, choice.ErrCase, fit.ErrFit}
 
 // inputError is a fault of what the user gave: arguments, flags, files.
 type inputError struct {

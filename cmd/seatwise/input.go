@@ -53,9 +53,21 @@ func (e *placedError) Unwrap() error { return e.cause }
 // read reads the case that the arguments name: a file, "-" for standard input, nothing for the built-in example. Values set by the user
 // replace those of the file.
 func (o *options) read(args []string, stdin io.Reader) (*input, error) {
-	var doc *casefile.Document
-	var files []string
-	var err error
+	doc, files, err := o.document(args, stdin)
+	if err != nil {
+		return nil, err
+	}
+	c, err := doc.Case()
+	if err != nil {
+		return nil, err
+	}
+	own := *c
+	own.Example = len(args) == 0
+	return &input{&own, files, doc.TitleBlock(), doc}, nil
+}
+
+// document is what read reads, before it is judged as a case.
+func (o *options) document(args []string, stdin io.Reader) (doc *casefile.Document, files []string, err error) {
 	switch {
 	case len(args) == 0:
 		doc, err = o.example()
@@ -68,24 +80,18 @@ func (o *options) read(args []string, stdin io.Reader) (*input, error) {
 		doc, files, err = open(args[0])
 	}
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	for _, s := range o.set {
 		p, value, ok := strings.Cut(s, "=")
 		if !ok || strings.TrimSpace(p) == "" {
-			return nil, badInput(`write path=value, e.g. --set "pipes.rising-main.bore=600 mm"`, "--set %q has no path or no =", s)
+			return nil, nil, badInput(`write path=value, e.g. --set "pipes.rising-main.bore=600 mm"`, "--set %q has no path or no =", s)
 		}
 		if doc, err = doc.With(strings.TrimSpace(p), strings.TrimSpace(value)); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
-	c, err := doc.Case()
-	if err != nil {
-		return nil, err
-	}
-	own := *c
-	own.Example = len(args) == 0
-	return &input{&own, files, doc.TitleBlock(), doc}, nil
+	return doc, files, nil
 }
 
 func (o *options) example() (*casefile.Document, error) {

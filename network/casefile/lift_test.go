@@ -192,6 +192,9 @@ func TestExamples(t *testing.T) {
 		require.Equal(t, strings.TrimSuffix(path.Base(name), ".yaml"), c.Name)
 		require.GreaterOrEqual(t, len(c.Candidates), 2, name)
 		for _, v := range c.Candidates {
+			if v.Type == "measured" { // has no generic data; its tests belong to the example
+				continue
+			}
 			require.Empty(t, v.Set, "%s: an example is decided by its installation, not by the data of its valves", name)
 		}
 	}

@@ -67,6 +67,20 @@ func TestCrackingPressure(t *testing.T) {
 	require.InEpsilon(t, v.FullOpenVelocity, again.FullOpenVelocity, 1e-9)
 }
 
+func TestCrackingPressureOfEveryFamily(t *testing.T) {
+	for _, f := range Families() {
+		if _, ok := find(f.Keys, cracking); !ok {
+			continue
+		}
+		v, _ := complete1(t, f.Name, 0.25, nil, level)
+		_, generic := v.Motion.Shut()
+		require.Equal(t, generic, datum(t, v, cracking).Value)
+		v, _ = complete1(t, f.Name, 0.25, map[string]float64{cracking: 1.3 * generic}, level)
+		_, opens := v.Motion.Shut()
+		require.InEpsilon(t, 1.3*generic, opens, 1e-9, f.Name)
+	}
+}
+
 func TestMeasuredFamily(t *testing.T) {
 	f := Families()[len(Families())-1]
 	spec := least(f, 0.25)
