@@ -12,12 +12,13 @@ import "math"
 // All rows stay at the start, within a window of steps on either side of each moment of interest, and within a window of the last step, as a moment may
 // come next. All windows together take no more than half the bound.
 type rows struct {
-	most   int // rows kept
-	window int // steps
-	width  int // of a bin, steps
-	time   []float64
-	series []*[]float64
-	stay   []bool
+	most    int // rows kept
+	window  int // steps
+	width   int // of a bin, steps
+	thinned bool
+	time    []float64
+	series  []*[]float64
+	stay    []bool
 }
 
 const (
@@ -41,6 +42,14 @@ func newRows(samples, steps, moments int, series []*[]float64) rows {
 // full tells whether the rows might not last until the next checkpoint.
 func (h *rows) full() bool { return len(h.time) > h.most-checkpointEvery }
 
+// bin is the time of which a part of the steps is kept, s; 0: every step is.
+func (h *rows) bin(dt float64) float64 {
+	if !h.thinned {
+		return 0
+	}
+	return float64(h.width) * dt
+}
+
 // cut drops all but the first n rows.
 func (h *rows) cut(n int) {
 	h.time = h.time[:n]
@@ -51,6 +60,7 @@ func (h *rows) cut(n int) {
 
 // thin makes room. Moments are steps.
 func (h *rows) thin(dt float64, moments []int) {
+	h.thinned = true
 	last := h.step(len(h.time)-1, dt)
 	for {
 		h.choose(dt, last, moments)

@@ -22,6 +22,8 @@ type recorder struct {
 	event    float64   // the first event, s; 0 without any
 	moments  []int     // steps around which histories stay whole; the first are those of the events
 	warnings []quantity.Sentence
+	observer Observer
+	now      []UnitState // of the units, in the step being recorded
 }
 
 type recorderMark struct {
@@ -77,6 +79,11 @@ func newRecorder(r *run, steps int) *recorder {
 	rec.moments = slices.Compact(rec.moments)
 	moments := len(rec.moments) + 2*len(rec.units)
 	rec.moments = slices.Grow(rec.moments, 2*len(rec.units))
+	rec.now, rec.observer = make([]UnitState, len(rec.units)), r.s.Observer
+	if rec.observer == nil {
+		rec.observer = silent{}
+	}
+	rec.observer.Begin(r.grid.dt, rec.units)
 	rec.rows = newRows(r.s.Samples, steps, moments, series)
 	return rec
 }
@@ -125,28 +132,23 @@ func (rec *recorder) record(r *run) {
 	now := float64(r.step) * r.grid.dt
 	rec.time = append(rec.time, now)
 	for i := range rec.units {
-		t := &rec.units[i]
-		u := &r.m.units[i]
-		l := &r.m.links[u.valve]
-		v := l.dev.(*device.CheckValve)
-		up, down := r.heads[l.from], r.heads[l.to]
-		q := r.flows[u.valve]
-		if n := len(t.Flow); n > 0 && rec.reversed[i] == 0 && t.Flow[n-1] > 0 && q <= 0 && now >= rec.event {
+		t, x := &rec.units[i], &rec.now[i]
+		*x = r.unitState(i)
+		if n := len(t.Flow); n > 0 && rec.reversed[i] == 0 && t.Flow[n-1] > 0 && x.Flow <= 0 && now >= rec.event {
 			rec.reversed[i] = r.step
 		}
-		t.Flow = append(t.Flow, q)
-		y := v.Opening()
-		rec.open[i] = math.Max(rec.open[i], y)
-		t.Opening = append(t.Opening, y)
-		t.Drop = append(t.Drop, r.m.gamma*(up-down))
-		t.HeadUp = append(t.HeadUp, up)
-		t.HeadDown = append(t.HeadDown, down)
-		if u.pump >= 0 {
-			p := r.m.links[u.pump].dev.(*device.Pump)
-			t.Speed = append(t.Speed, p.Speed())
-			t.Power = append(t.Power, p.Power())
+		rec.open[i] = math.Max(rec.open[i], x.Opening)
+		t.Flow = append(t.Flow, x.Flow)
+		t.Opening = append(t.Opening, x.Opening)
+		t.Drop = append(t.Drop, x.Drop)
+		t.HeadUp = append(t.HeadUp, x.HeadUp)
+		t.HeadDown = append(t.HeadDown, x.HeadDown)
+		if r.m.units[i].pump >= 0 {
+			t.Speed = append(t.Speed, x.Speed)
+			t.Power = append(t.Power, x.Power)
 		}
 	}
+	rec.observer.Step(now, rec.now)
 	for i := range rec.nodes {
 		rec.nodes[i].Head = append(rec.nodes[i].Head, r.heads[rec.which[i]])
 	}
@@ -155,6 +157,19 @@ func (rec *recorder) record(r *run) {
 		rec.legs[i].follow(f, r.grid.dt, r.step)
 		rec.forces[i].Force = append(rec.forces[i].Force, f)
 	}
+}
+
+// unitState is unit i as it is now.
+func (r *run) unitState(i int) UnitState {
+	u := &r.m.units[i]
+	l := &r.m.links[u.valve]
+	up, down := r.heads[l.from], r.heads[l.to]
+	x := UnitState{Flow: r.flows[u.valve], Opening: l.dev.(*device.CheckValve).Opening(), Drop: r.m.gamma * (up - down), HeadUp: up, HeadDown: down}
+	if u.pump >= 0 {
+		p := r.m.links[u.pump].dev.(*device.Pump)
+		x.Speed, x.Power = p.Speed(), p.Power()
+	}
+	return x
 }
 
 // interest is the moments around which the histories stay whole: the events, and of each unit the first reversal of its flow and the first seating
@@ -188,6 +203,7 @@ func (rec *recorder) mark(m *recorderMark, dt float64) {
 	for i := range rec.units {
 		m.seatings = append(m.seatings, len(rec.units[i].Seatings))
 	}
+	rec.observer.Save()
 }
 
 // back drops what was recorded since the mark.
@@ -201,6 +217,7 @@ func (rec *recorder) back(m recorderMark) {
 	for i := range rec.legs {
 		rec.legs[i].pulse = m.pulses[i]
 	}
+	rec.observer.Restore()
 }
 
 // touched notes the arrival of a disc at its seat, of two the later one: v is the bore velocity and s the disc just before, before and after the heads at the
@@ -214,10 +231,11 @@ func (r *run) touched(j *joint, t float64, s valve.State, v, before, after float
 		if r.m.units[i].valve != j.link {
 			continue
 		}
-		u := &r.rec.units[i]
+		u, seating := &r.rec.units[i], Seating{Time: t, Velocity: v, Speed: s.Speed(), Opening: r.rec.open[i], Rise: after - before, Taken: s.Flow.A}
 		if len(u.Seatings) < mostSeatings {
-			u.Seatings = append(u.Seatings, Seating{Time: t, Velocity: v, Speed: s.Speed(), Opening: r.rec.open[i], Rise: after - before, Taken: s.Flow.A})
+			u.Seatings = append(u.Seatings, seating)
 		}
+		r.rec.observer.Seated(i, seating)
 		r.rec.open[i] = 0
 	}
 }

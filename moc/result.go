@@ -27,6 +27,7 @@ type Settings struct {
 	Samples          int      // most steps kept in the histories, some thousands at the least; 0: 200 000, or fewer so that all histories hold 5e7 values
 	AlwaysOpen       bool     // hold every disc of the tripped units at its steady opening: the installation's own deceleration
 	Progress         func(done float64)
+	Observer         Observer // sees every step; nil: none
 }
 
 // Result is the answer.
@@ -35,6 +36,7 @@ type Result struct {
 	// Time is that of the histories, s from 0: every step, or of a run of more steps than [Settings].Samples a part of them, which
 	// holds the extremes of every series and every step around the events and the first reversals and seatings.
 	Time     []float64
+	Bin      float64 // s of which the histories hold a part of the steps, see Time; 0: they hold every step
 	Units    []UnitTrace
 	Pipes    []PipeTrace // without the columns that stand for the liquid in pump and suction
 	Nodes    []NodeTrace
@@ -58,9 +60,9 @@ type UnitTrace struct {
 	HeadDown      []float64 // at the downstream face, m
 	Speed         []float64 // of the pump, rad/s
 	Power         []float64 // at the shaft, W; Speed and Power are empty for a check valve that stands alone
-	Seatings      []Seating
-	PipeBore      float64 // bore of the pipe on the downstream face that a closing valve stops, m; 0: no single pipe
-	PipeWaveSpeed float64 // m/s
+	Seatings      []Seating // the first 1024
+	PipeBore      float64   // bore of the pipe on the downstream face that a closing valve stops, m; 0: no single pipe
+	PipeWaveSpeed float64   // m/s
 }
 
 // Seating is one arrival of the disc on its seat.

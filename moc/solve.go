@@ -71,7 +71,7 @@ func numerics(m *model, g *grid) Numerics {
 }
 
 func (r *run) result(st *steady) *Result {
-	out := &Result{Steady: r.duty, Time: r.rec.time, Units: r.rec.units, Nodes: r.rec.nodes, Forces: r.rec.tally(r.grid.dt), Warnings: r.rec.warnings, Numerics: numerics(r.m, r.grid)}
+	out := &Result{Steady: r.duty, Time: r.rec.time, Bin: r.rec.bin(r.grid.dt), Units: r.rec.units, Nodes: r.rec.nodes, Forces: r.rec.tally(r.grid.dt), Warnings: r.rec.warnings, Numerics: numerics(r.m, r.grid)}
 	out.Numerics.Steps = r.step
 	out.Numerics.VolumeResidual = r.audit.residual(r)
 	out.Numerics.Kernel, out.Numerics.CavityFrom = r.kernelName(), r.cavityAt

@@ -23,7 +23,8 @@ type column struct {
 const historyDigits = 7
 
 // History writes an outcome's series. Of every bin, s, it writes the first and the last time step and those with the extremes of the velocity and of the
-// pressure downstream; a bin of 0 writes every step. Errors are those of the writer or wrap [ErrSeries].
+// pressure downstream; a bin of 0 writes every step that the run
+// holds. Errors are those of the writer or wrap [ErrSeries].
 func History(w io.Writer, o *choice.Outcome, bin float64) error {
 	cols := []column{{"time s", o.Time}}
 	var extremes [][]float64

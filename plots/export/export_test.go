@@ -186,6 +186,13 @@ func TestSummaryIsTheManifest(t *testing.T) {
 	require.NoError(t, json.Unmarshal(buf.Bytes(), &m))
 	require.Equal(t, []any{}, m["files"])
 	require.Equal(t, "every time step", m["history_rows"])
+
+	c.Scenarios[0].Outcomes[1].Numerics.HistoryBin = 0.0256 // a long run, of which the history holds a part of the steps
+	buf.Reset()
+	require.NoError(t, Summary(&buf, c, measures, About{}))
+	require.NoError(t, json.Unmarshal(buf.Bytes(), &m))
+	require.Equal(t, "every time step; of runs of very many steps, away from the events and the first reversals and seatings, of every 25.6 ms the first, the last and those "+
+		"with the extremes of any series", m["history_rows"])
 }
 
 func TestSummaryOfNothing(t *testing.T) {

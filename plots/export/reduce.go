@@ -13,14 +13,18 @@ const Bin = 1e-3
 // followed are the series whose extremes a reduced history keeps.
 var followed = []string{"velocity", "pressure_down"}
 
-// rowsKept says in words what a history keeps, and a table of forces where there is one.
-func rowsKept(bin float64, forces bool) string {
-	if bin <= 0 {
-		return "every time step"
+// rowsKept says in words what the histories keep, and the tables of forces where there are some. The run itself holds a part of the steps of a long history
+// only, of as many seconds as held says in the coarsest of them.
+func rowsKept(bin, held float64, forces bool) string {
+	text := "every time step"
+	if bin > 0 {
+		text = fmt.Sprintf("of every %g ms the first, the last and those with the extremes of %s", 1e3*bin, strings.Join(followed, " and "))
+		if forces {
+			text += ", or of every force"
+		}
 	}
-	text := fmt.Sprintf("of every %g ms the first, the last and those with the extremes of %s", 1e3*bin, strings.Join(followed, " and "))
-	if forces {
-		text += ", or of every force"
+	if held > bin {
+		text += fmt.Sprintf("; of runs of very many steps, away from the events and the first reversals and seatings, of every %.3g ms the first, the last and those with the extremes of any series", 1e3*held)
 	}
 	return text
 }

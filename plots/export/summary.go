@@ -49,7 +49,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 	s.put("assumptions", list(c.Assumptions))
 	s.put("program", about.Program)
 	s.put("input_sha256", caseOf(c).InputSHA256)
-	s.put("history_rows", rowsKept(about.Bin, loaded(c)))
+	s.put("history_rows", rowsKept(about.Bin, coarsest(c), loaded(c)))
 	s.put("files", list(about.Files))
 	if err := s.write(w); err != nil {
 		return fmt.Errorf("export: summary.json: %w", err)
@@ -166,6 +166,17 @@ func verdict(v choice.Verdict) *object {
 	}
 	o.number("time_s", v.Time, reason)
 	return o.closed()
+}
+
+// coarsest is the greatest time, s, of which a history holds a part of the steps; 0: all hold every step.
+func coarsest(c *choice.Comparison) float64 {
+	held := 0.0
+	for _, s := range c.Scenarios {
+		for _, o := range s.Outcomes {
+			held = max(held, o.Numerics.HistoryBin)
+		}
+	}
+	return held
 }
 
 // numerics are those of the coarsest outcome, with the greatest length change and the greatest volume residual of all and every kernel

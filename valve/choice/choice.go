@@ -109,8 +109,9 @@ type Outcome struct {
 	Errors   map[string]float64 // numerical error estimate by key of the measure, in its SI unit; absent: none
 	// GasErrors are the parts of Errors that come from the free gas assumed in cavities; nil: none formed, or it was not looked at.
 	GasErrors map[string]float64
-	Spots     map[string]Spot // where and when a measure was taken, by key
-	settling  float64         // four wave periods 4 L/a of the longest pipe, s
+	Spots     map[string]Spot    // where and when a measure was taken, by key
+	exceeded  map[string]float64 // by key, when the watched valve itself first breaks the limit, s; negative: it does not
+	settling  float64            // four wave periods 4 L/a of the longest pipe, s
 
 	Verdicts  []Verdict
 	LimitsMet *bool // nil: no limits given
@@ -174,6 +175,7 @@ type Numerics struct {
 	Grids           int     // how many steps the error estimate used
 	Order           float64 // observed order of convergence; 0: not observed
 	Nodes, Steps    int
+	HistoryBin      float64 // s of which a history holds a part of the steps, the first, the last and those with extremes, away from events, reversals and seatings; 0: every step
 }
 
 // Governing names the worst scenario per candidate and measure.

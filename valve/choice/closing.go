@@ -3,205 +3,219 @@ package choice
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"seatwise/moc"
 )
 
-// closing is the story of one valve between the event and the end of the run.
+// closing is the story of one valve from the first event to the end of the run, told step by step: what the histories of a long run leave out
+// counts here too. It keeps sums and extremes, so it needs no more memory for a longer run, and it is a value: a copy is a state to go back to.
+// Times are in s, velocities in m/s on the valve's bore.
 type closing struct {
-	t, v    []float64 // velocity from the event to the first seating, which is the last point
-	seating *moc.Seating
-	zero    float64   // time of zero velocity; negative: not before the seating
-	end     float64   // end of the run
-	times   []float64 // of the whole run
-	slack   float64   // see slack
+	site
+	slack float64 // see slack
+	first int     // the step before the first one at or after the event
+	steps int     // seen
+	last  moment  // the latest of them
+	start float64 // velocity before the event
+
+	recent   recent  // velocities up to zero or the first seating
+	zero     float64 // time of zero velocity; negative: not before the first seating
+	slope    slope   // of the velocity before that
+	atZero   float64 // pump speed then, rad/s
+	atTrip   float64 // and at the unit's trip
+	greatest extreme // reverse velocity up to the first seating
+
+	seating *moc.Seating // the first one after the event; nil: none
+	since   int          // steps since
+	later   extreme      // reverse velocity after it
+	bounces int          // later seatings from openings above lifted
+	jump    jump         // of the head downstream at it
+
+	backflow  backflow
+	full      float64 // opening in steady flow
+	leaves    float64 // time at which the disc is a hundredth of its travel below that; negative: never
+	off       float64 // last time at which the disc was off its seat; negative: never
+	exceeding exceeding
 }
 
-// follow takes the velocity of a valve from its trace. The velocity just before the seating closes the curve: the step in which the disc
-// seats ends with the liquid at rest.
-func follow(time []float64, u *moc.UnitTrace, event float64) *closing {
-	c := &closing{zero: -1, end: time[len(time)-1], times: time, slack: slack(time)}
-	for i := range u.Seatings {
-		if u.Seatings[i].Time >= event-c.slack {
-			c.seating = &u.Seatings[i]
-			break
-		}
+// site is a valve's place in an installation and in time.
+type site struct {
+	event  float64 // the first one
+	trip   float64 // of its unit; negative: it runs on
+	window float64 // before zero velocity, of the deceleration
+	area   float64 // of the bore, m2
+}
+
+// moment is the state of a valve at the end of a step.
+type moment struct {
+	t, v float64
+	moc.UnitState
+}
+
+// extreme is the greatest of some values, and its time; the time is negative while none was above zero.
+type extreme struct{ v, t float64 }
+
+func (e *extreme) take(v, t float64) {
+	if v > e.v {
+		e.v, e.t = v, t
 	}
-	first := sort.SearchFloat64s(time, event-c.slack)
-	for k := max(first-1, 0); k < len(time); k++ {
-		if c.seating != nil && time[k] >= c.seating.Time-c.slack {
-			break
-		}
-		c.t, c.v = append(c.t, time[k]), append(c.v, u.Flow[k]/area(u.Bore))
-	}
-	if c.seating != nil {
-		v := c.seating.Velocity
-		if math.Abs(v) < standstill {
-			v = 0
-		}
-		c.t, c.v = append(c.t, c.seating.Time), append(c.v, v)
-	}
-	for k := 1; k < len(c.v); k++ {
-		if c.v[k-1] > 0 && c.v[k] <= 0 {
-			c.zero = c.t[k-1] + (c.t[k]-c.t[k-1])*c.v[k-1]/(c.v[k-1]-c.v[k])
-			break
-		}
-	}
+}
+
+// newClosing awaits a run of the given step, s.
+func newClosing(step float64, at site) closing {
+	c := closing{site: at, slack: slack(step), zero: -1, leaves: -1, off: -1, greatest: extreme{t: -1}, later: extreme{t: -1}}
+	c.first = max(int(math.Ceil((at.event-c.slack)/step))-1, 0)
+	c.recent = newRecent(int(math.Ceil(at.window / step)))
+	c.exceeding = nothingExceeded()
 	return c
 }
 
 // slack is the difference, s, below which two times are the same: a small part of the step, as the sum of sub-steps at the end of a step and the time of
 // the step itself need not agree in their last bits.
-func slack(time []float64) float64 {
-	if len(time) < 2 {
-		return 0
-	}
-	return 1e-6 * (time[1] - time[0])
-}
+func slack(step float64) float64 { return 1e-6 * step }
 
 // standstill is the velocity, m/s, below which a valve that shuts at zero velocity is taken to have done so.
 const standstill = 1e-6
 
+// lifted is the opening above which a disc that left its seat counts as reopened, not as bouncing.
+const lifted = 0.01
+
+// begun is the part of the travel by which a disc has left its steady opening when it has begun to close.
+const begun = 0.01
+
 func area(bore float64) float64 { return math.Pi / 4 * bore * bore }
+
+func back(v float64) float64 { return math.Max(0, -v) }
+
+// seats takes an arrival of the disc on its seat, before the end of the step in which it arrives. The velocity just before the first one closes the curve:
+// the step ends with the liquid at rest.
+func (c *closing) seats(s moc.Seating) {
+	c.backflow.cut(c.last, s.Time, s.Velocity*c.area)
+	switch {
+	case s.Time < c.event-c.slack:
+	case c.seating != nil:
+		c.later.take(-s.Velocity, s.Time)
+		if s.Opening > lifted {
+			c.bounces++
+		}
+	default:
+		first := s // apart, so that later ones need no memory
+		c.seating = &first
+		v := s.Velocity
+		if math.Abs(v) < standstill {
+			v = 0
+		}
+		c.approach(s.Time, v)
+	}
+}
+
+// moves takes the state at the end of a step; that of the steady flow comes first.
+func (c *closing) moves(t float64, now moc.UnitState) {
+	m := moment{t, now.Flow / c.area, now}
+	if c.steps == 0 {
+		c.last, c.full = m, m.Opening
+	}
+	c.backflow.add(c.last, m)
+	if x := c.full - begun; c.leaves < 0 && c.steps > 0 && t >= c.event && m.Opening < x {
+		c.leaves = falls(c.last, m, x)
+	}
+	if m.Opening > 0 {
+		c.off = t
+	}
+	if c.steps == c.first {
+		c.start = m.v
+	}
+	switch {
+	case c.steps < c.first:
+	case c.seating == nil:
+		c.approach(t, m.v)
+	case c.since > 0:
+		c.later.take(-m.v, t)
+	}
+	c.atZero, c.atTrip = speedAt(c.zero, c.last, m, c.atZero), speedAt(c.trip, c.last, m, c.atTrip)
+	c.jump.take(t, m.HeadDown, c.seating != nil)
+	if t >= c.event {
+		c.exceeding.take(m)
+	}
+	if c.seating != nil {
+		c.since++
+	}
+	c.last = m
+	c.steps++
+}
+
+// approach goes on with the velocity up to the first seating.
+func (c *closing) approach(t, v float64) {
+	c.greatest.take(-v, t)
+	if c.zero >= 0 {
+		return
+	}
+	if c.recent.n > 0 {
+		if b := c.recent.at(0); b.v > 0 && v <= 0 {
+			c.zero = b.t + (t-b.t)*b.v/(b.v-v)
+			c.slope = c.recent.slope(c.zero, c.window, c.event)
+			return
+		}
+	}
+	c.recent.push(point{t, v})
+}
+
+// falls is the time at which the opening falls below x, linear over a step.
+func falls(before, now moment, x float64) float64 {
+	if before.Opening <= x {
+		return before.t
+	}
+	return before.t + (now.t-before.t)*(before.Opening-x)/(before.Opening-now.Opening)
+}
+
+// speedAt is the pump's speed at time t, linear over a step, when t lies in it; else what it was otherwise.
+func speedAt(t float64, before, now moment, otherwise float64) float64 {
+	switch {
+	case t == now.t:
+		return now.Speed
+	case t >= before.t && t < now.t:
+		return before.Speed + (t-before.t)/(now.t-before.t)*(now.Speed-before.Speed)
+	}
+	return otherwise
+}
 
 // never says why the velocity has no zero.
 func (c *closing) never(s Settings) string {
 	switch {
-	case len(c.v) == 0 || c.v[0] <= 0:
+	case c.start <= 0:
 		return "no flow before the event"
 	case c.seating != nil:
 		return fmt.Sprintf("the disc seats in forward flow (%s)", speed(c.seating.Velocity, s))
 	}
-	return fmt.Sprintf("the flow does not reverse by %s", seconds(c.end, s))
+	return fmt.Sprintf("the flow does not reverse by %s", seconds(c.last.t, s))
 }
 
 // deceleration is -dv/dt by least squares over the last window before zero velocity, not before the event and over four steps at least.
-func (c *closing) deceleration(window, event float64, s Settings) Value {
-	if c.zero < 0 {
+func (c *closing) deceleration(s Settings) Value {
+	switch {
+	case c.zero < 0:
 		return none(c.never(s))
-	}
-	last := sort.SearchFloat64s(c.t, c.zero)
-	from := math.Max(math.Min(c.zero-window, c.t[max(last-4, 0)]), event)
-	ts, vs := []float64{c.zero}, []float64{0}
-	for k := last - 1; k >= 0 && c.t[k] >= from; k-- {
-		ts, vs = append(ts, c.t[k]), append(vs, c.v[k])
-	}
-	if len(ts) < 3 {
+	case c.slope.points < 3:
 		return none("the flow reverses within two time steps of the event")
 	}
-	mt, mv := mean(ts), mean(vs)
-	var tt, tv float64
-	for i := range ts {
-		tt += (ts[i] - mt) * (ts[i] - mt)
-		tv += (ts[i] - mt) * (vs[i] - mv)
-	}
-	return Value{SI: -tv / tt}
+	return Value{SI: -c.slope.of}
 }
 
-func mean(x []float64) float64 {
-	s := 0.0
-	for _, v := range x {
-		s += v
+// slam is the jump of the head at the downstream face at the first seating, m. It is taken over whole time steps, so that gas at the valve has had the
+// time to take the blow.
+func (c *closing) slam() Value {
+	h, ok := c.jump.at(c.seating.Time)
+	if !ok {
+		return none("the run ends as the disc seats")
 	}
-	return s / float64(len(x))
+	return Value{SI: h}
 }
-
-// reverse is the greatest reverse velocity up to the first seating and its time.
-func (c *closing) reverse() (v, t float64) {
-	t = -1
-	for k := range c.v {
-		if -c.v[k] > v {
-			v, t = -c.v[k], c.t[k]
-		}
-	}
-	return v, t
-}
-
-// later is the greatest reverse velocity after the first seating and its time.
-func (c *closing) later(time []float64, u *moc.UnitTrace) (v, t float64) {
-	t = -1
-	for k := sort.SearchFloat64s(time, c.seating.Time-c.slack) + 1; k < len(time); k++ {
-		if x := -u.Flow[k] / area(u.Bore); x > v {
-			v, t = x, time[k]
-		}
-	}
-	for _, s := range u.Seatings {
-		if s.Time > c.seating.Time && -s.Velocity > v {
-			v, t = -s.Velocity, s.Time
-		}
-	}
-	return v, t
-}
-
-// slam is the jump of the head at the downstream face at the first seating, m, between the straight lines through the two points before it and
-// the two after it. The points are whole time steps, so that gas at the valve has had the time to take the blow.
-func (c *closing) slam(time []float64, u *moc.UnitTrace) Value {
-	if len(time) < 4 {
-		return none("the run is too short")
-	}
-	h, ts := u.HeadDown, c.seating.Time
-	k := min(max(sort.SearchFloat64s(time, ts-c.slack), 2), len(time)-2) // the first point after the seating
-	line := func(i, j int) float64 { return h[i] + (h[j]-h[i])/(time[j]-time[i])*(ts-time[i]) }
-	return Value{SI: line(k, k+1) - line(k-2, k-1)}
-}
-
-// lifted is the opening above which a disc that left its seat counts as reopened, not as bouncing.
-const lifted = 0.01
 
 // reopenings counts how often the disc left its seat after the first seating.
-func (c *closing) reopenings(u *moc.UnitTrace) int {
-	n := 0
-	if c.seating == nil {
-		return n
-	}
-	for _, s := range u.Seatings {
-		if s.Time > c.seating.Time && s.Opening > lifted {
-			n++
-		}
-	}
-	if u.Opening[len(u.Opening)-1] > lifted {
+func (c *closing) reopenings() int {
+	n := c.bounces
+	if c.seating != nil && c.last.Opening > lifted {
 		n++
 	}
 	return n
-}
-
-// reverseVolume is the integral of the reverse flow by the trapezoidal rule. A step with a seating is cut there: the velocity just before it
-// ends the first part, and the flow at the end of the step holds for the second.
-func reverseVolume(time []float64, u *moc.UnitTrace) float64 {
-	back := func(q float64) float64 { return math.Max(0, -q) }
-	sum, next, slack := 0.0, 0, slack(time)
-	for k := 1; k < len(time); k++ {
-		t, q := time[k-1], u.Flow[k-1]
-		for next < len(u.Seatings) && u.Seatings[next].Time <= time[k]+slack {
-			s := u.Seatings[next]
-			if s.Time > t {
-				sum += (s.Time - t) / 2 * (back(q) + back(s.Velocity*area(u.Bore)))
-				t, q = s.Time, u.Flow[k]
-			}
-			next++
-		}
-		sum += (time[k] - t) / 2 * (back(q) + back(u.Flow[k]))
-	}
-	return sum
-}
-
-// crossing is the time after the event at which a series falls below a level, linear between its points; negative: never.
-func crossing(time, x []float64, level, event float64) float64 {
-	for k := max(sort.SearchFloat64s(time, event), 1); k < len(time); k++ {
-		if x[k] < level {
-			if x[k-1] <= level {
-				return time[k-1]
-			}
-			return time[k-1] + (time[k]-time[k-1])*(x[k-1]-level)/(x[k-1]-x[k])
-		}
-	}
-	return -1
-}
-
-// at interpolates a series at time t.
-func at(time, x []float64, t float64) float64 {
-	k := min(max(sort.SearchFloat64s(time, t), 1), len(time)-1)
-	f := (t - time[k-1]) / (time[k] - time[k-1])
-	return x[k-1] + math.Min(1, math.Max(0, f))*(x[k]-x[k-1])
 }

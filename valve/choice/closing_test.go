@@ -29,6 +29,29 @@ func ramp(v0, a, event, ts, dt float64) ([]float64, *moc.UnitTrace) {
 	return time, u
 }
 
+// follow tells a closing its story as a run would, with the limits that levels sets.
+func follow(time []float64, u *moc.UnitTrace, event float64, levels ...func(*exceeding)) *closing {
+	step := time[1] - time[0]
+	c := newClosing(step, site{event: event, trip: event, window: 0.05, area: area(u.Bore)})
+	for _, set := range levels {
+		set(&c.exceeding)
+	}
+	next := 0
+	for k, t := range time {
+		for ; next < len(u.Seatings) && u.Seatings[next].Time <= t+c.slack; next++ {
+			c.seats(u.Seatings[next])
+		}
+		now := moc.UnitState{Flow: u.Flow[k]}
+		for to, from := range map[*float64][]float64{&now.HeadDown: u.HeadDown, &now.Opening: u.Opening, &now.Speed: u.Speed} {
+			if from != nil {
+				*to = from[k]
+			}
+		}
+		c.moves(t, now)
+	}
+	return &c
+}
+
 // A uniform deceleration: every figure has a closed form.
 func TestClosingOfUniformDeceleration(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -39,28 +62,28 @@ func TestClosingOfUniformDeceleration(t *testing.T) {
 		time, u := ramp(v0, a, event, ts, 1e-3)
 		c := follow(time, u, event)
 		require.InEpsilon(t, event+v0/a, c.zero, 1e-4)
-		d := c.deceleration(0.05, event, Settings{})
+		d := c.deceleration(Settings{})
 		require.Empty(t, d.Reason)
 		require.InEpsilon(t, a, d.SI, 1e-6)
-		v, when := c.reverse()
-		require.InDelta(t, a*delay, v, 1e-12)
-		require.Equal(t, ts, when)
+		require.InDelta(t, a*delay, c.greatest.v, 1e-12)
+		require.Equal(t, ts, c.greatest.t)
 		// Of the step in which the disc seats the trapezoidal rule takes half: at most one step of the delay.
-		require.InEpsilon(t, a*delay*delay/2, reverseVolume(time, u), 1.01e-3/delay)
-		require.Zero(t, c.reopenings(u))
-		later, _ := c.later(time, u)
-		require.Zero(t, later)
+		require.InEpsilon(t, a*delay*delay/2, c.backflow.volume, 1.01e-3/delay)
+		require.Zero(t, c.reopenings())
+		require.Zero(t, c.later.v)
+		slam := c.slam()
+		require.Empty(t, slam.Reason)
+		require.InDelta(t, 0, slam.SI, 1e-9)
 	})
 }
 
 func TestSeatingInForwardFlow(t *testing.T) {
 	time, u := ramp(2, 5, 0.5, 0.8, 1e-3) // at 0.5 m/s forward
 	c := follow(time, u, 0.5)
-	d := c.deceleration(0.05, 0.5, Settings{})
+	d := c.deceleration(Settings{})
 	require.Equal(t, "the disc seats in forward flow (0.5 m/s)", d.Reason)
-	v, _ := c.reverse()
-	require.Zero(t, v)
-	require.Zero(t, reverseVolume(time, u))
+	require.Zero(t, c.greatest.v)
+	require.Zero(t, c.backflow.volume)
 }
 
 func TestNoReversal(t *testing.T) {
@@ -69,11 +92,11 @@ func TestNoReversal(t *testing.T) {
 	for i := range u.Flow {
 		u.Flow[i] = 1
 	}
-	require.Equal(t, "the flow does not reverse by 2 s", follow(time, u, 0.5).deceleration(0.05, 0.5, Settings{}).Reason)
+	require.Equal(t, "the flow does not reverse by 2 s", follow(time, u, 0.5).deceleration(Settings{}).Reason)
 	for i := range u.Flow {
 		u.Flow[i] = 0
 	}
-	require.Equal(t, "no flow before the event", follow(time, u, 0.5).deceleration(0.05, 0.5, Settings{}).Reason)
+	require.Equal(t, "no flow before the event", follow(time, u, 0.5).deceleration(Settings{}).Reason)
 }
 
 // A rebound by more than 1 % of the travel is a reopening, a smaller one is not; later closings count apart from the first.
@@ -81,17 +104,17 @@ func TestReopenings(t *testing.T) {
 	time, u := ramp(2, 5, 0.5, 1, 1e-3)
 	u.Seatings = append(u.Seatings, moc.Seating{Time: 1.1, Velocity: -0.7, Opening: 0.02}, moc.Seating{Time: 1.2, Velocity: -0.1, Opening: 0.005})
 	c := follow(time, u, 0.5)
-	require.Equal(t, 1, c.reopenings(u))
-	first, _ := c.reverse()
-	later, when := c.later(time, u)
-	require.InDelta(t, 0.5, first, 1e-12)
-	require.Equal(t, []float64{0.7, 1.1}, []float64{later, when})
+	require.Equal(t, 1, c.reopenings())
+	require.InDelta(t, 0.5, c.greatest.v, 1e-12)
+	require.Equal(t, extreme{0.7, 1.1}, c.later)
 }
 
 // Trapezoids with the seating inside a step: 0.2 m/s growing to 0.3 m/s over the first half of the step, then rest.
 func TestReverseVolumeCutsTheStepOfTheSeating(t *testing.T) {
 	u := &moc.UnitTrace{Bore: 2 / math.Sqrt(math.Pi), Flow: []float64{1, -0.2, 0, 0}, Seatings: []moc.Seating{{Time: 1.5, Velocity: -0.3}}}
-	require.InDelta(t, 0.5*0.2+0.5*0.25, reverseVolume([]float64{0, 1, 2, 3}, u), 1e-12)
+	require.InDelta(t, 0.5*0.2+0.5*0.25, follow([]float64{0, 1, 2, 3}, u, 0).backflow.volume, 1e-12)
+	u.Seatings = append(u.Seatings, moc.Seating{Time: 1.75, Velocity: -0.2}) // and a second one in the same step
+	require.InDelta(t, 0.5*0.2+0.5*0.25+0.25*0.1, follow([]float64{0, 1, 2, 3}, u, 0).backflow.volume, 1e-12)
 }
 
 // The time of a seating at the end of a step may differ from the time of the step in its last bit: nothing shows of that.
@@ -106,11 +129,9 @@ func TestSeatingOneBitBesideTheStep(t *testing.T) {
 		}
 		u.Seatings[0].Time = nudge(time[k])
 		c := follow(time, u, 0.5)
-		v, _ := c.reverse()
-		later, _ := c.later(time, u)
-		require.Equal(t, -0.5, c.v[len(c.v)-1])
-		require.InDelta(t, -0.495, c.v[len(c.v)-2], 1e-9, "the rest after the seating is no part of the way to it")
-		return []float64{v, later, c.slam(time, u).SI, reverseVolume(time, u)}
+		require.Equal(t, 0.5, c.greatest.v)
+		require.Zero(t, c.later.v, "the rest after the seating is no part of the way to it")
+		return []float64{c.zero, c.greatest.v, c.slam().SI, c.backflow.volume}
 	}
 	at := measure(func(t float64) float64 { return t })
 	for _, side := range []float64{0, 2} {
@@ -119,4 +140,47 @@ func TestSeatingOneBitBesideTheStep(t *testing.T) {
 			require.InDelta(t, at[i], beside[i], 1e-9)
 		}
 	}
+}
+
+// A limit that the valve itself breaks is noted once, after the event only.
+func TestExceeding(t *testing.T) {
+	time := []float64{0, 1, 2, 3, 4, 5}
+	u := &moc.UnitTrace{Bore: 2 / math.Sqrt(math.Pi), Flow: []float64{-9, 1, 0, -0.3, -0.4, -0.5}, HeadDown: []float64{90, 30, 10, 50, 51, 52}}
+	c := follow(time, u, 1, func(e *exceeding) { e.high, e.low, e.reverse = 50, 10, 0.35 })
+	require.Equal(t, map[string]float64{keyPeak: 4, keyMin: -1, keyReverse: 4, keyLater: 4}, c.exceeding.times(), "at the limit is not beyond it")
+	require.Equal(t, map[string]float64{keyPeak: -1, keyMin: -1, keyReverse: -1, keyLater: -1}, follow(time, u, 1).exceeding.times(), "no limits")
+}
+
+// Going back to any state and on again gives what going on would have given.
+func TestClosingGoesBack(t *testing.T) {
+	time, u := ramp(2, 5, 0.5, 1, 1e-4)
+	whole := follow(time, u, 0.5)
+	for _, from := range []int{3000, 8990, 8999, 9001, 9999, 10001} {
+		c := newClosing(1e-4, site{event: 0.5, trip: 0.5, window: 0.05, area: area(u.Bore)})
+		story := func(from, to int) {
+			for k := from; k < to; k++ {
+				if s := u.Seatings[0]; s.Time > time[k]-1e-4+c.slack && s.Time <= time[k]+c.slack {
+					c.seats(s)
+				}
+				c.moves(time[k], moc.UnitState{Flow: u.Flow[k], HeadDown: u.HeadDown[k], Opening: u.Opening[k]})
+			}
+		}
+		story(0, from)
+		saved := c
+		story(from, from+moc.StepsBetweenSaves)
+		c = saved
+		story(from, len(time))
+		c.recent, c.seating = whole.recent, whole.seating
+		require.Equal(t, *whole, c, "from step %d", from)
+	}
+}
+
+// crossing is the time after the event at which a series falls below a level, linear between its points; negative: never.
+func crossing(time, x []float64, level, event float64) float64 {
+	for k := 1; k < len(time); k++ {
+		if time[k] >= event && x[k] < level {
+			return time[k-1] + (time[k]-time[k-1])*(x[k-1]-level)/(x[k-1]-x[k])
+		}
+	}
+	return -1
 }

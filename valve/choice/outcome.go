@@ -23,6 +23,7 @@ type trial struct {
 	problem  moc.Problem
 	friction moc.Friction
 	cavities moc.Cavities
+	limits   []limit
 	mine     []bool // the candidate stands at this place of problem.Valves
 	settings Settings
 	outcome  Outcome // what is known without running
@@ -56,7 +57,7 @@ func (t *trial) event() float64 {
 }
 
 // measured is the outcome of a run without its series and profiles, and what the error estimate needs beside it.
-func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
+func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	o, s, n := t.outcome, t.settings, t.scenario.Network
 	u, place := t.watched(r.Units)
 	o.Valve, o.Spots = t.problem.Valves[place], map[string]Spot{}
@@ -66,7 +67,7 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	}
 	o.Warnings = slices.Concat(o.Valve.Warnings, s.say(r.Warnings), SteadyWarnings(t.problem, r.Steady, s), separation(n, r.Columns, s), t.elsewhere(r.Units, u), CreepWarnings(&r.Numerics, s))
 	o.Numerics = Numerics{TimeStep: r.Numerics.Step, Reaches: r.Numerics.Reaches, StepFrom: r.Numerics.StepFrom, LengthChangeMax: r.Numerics.LengthChangeMax,
-		VolumeResidual: r.Numerics.VolumeResidual, Kernel: r.Numerics.Kernel, Nodes: r.Numerics.Nodes, Steps: r.Numerics.Steps}
+		VolumeResidual: r.Numerics.VolumeResidual, Kernel: r.Numerics.Kernel, Nodes: r.Numerics.Nodes, Steps: r.Numerics.Steps, HistoryBin: r.Bin}
 	if c := r.Numerics.LengthChangeMax; c > 0.01 {
 		o.Warnings = append(o.Warnings, fmt.Sprintf("the grid changes the length of %s by %.1f %%", r.Numerics.LengthChangePipe, 100*c))
 	}
@@ -81,7 +82,7 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 		}
 	}
 	gamma := n.Fluid.Density * n.G()
-	c := follow(r.Time, u, o.EventTime)
+	c := w.closing(u)
 	o.Unseated = t.unseated(c, u)
 	at := newPlaces(n, u, s)
 	e := at.extremes(n, r.Pipes, r.Units)
@@ -113,26 +114,26 @@ func (t *trial) measured(r *moc.Result) (Outcome, evidence) {
 	}
 	o.Runs = at.straightRuns(r.Forces)
 	o.anchor(n.Runs() > 0, s)
-	t.motion(&o, c, r.Time, u, gamma)
+	t.motion(&o, c, u, gamma)
+	o.exceeded = c.exceeding.times()
 	t.pumps(&o, c, r, u)
 	o.leaveOpen()
 	o.Warnings = unique(o.Warnings)
-	return o, evidence{rise: e.peak - e.steadyAtPeak, reopenings: c.reopenings(u)}
+	return o, evidence{rise: e.peak - e.steadyAtPeak, reopenings: c.reopenings()}
 }
 
 // motion measures disc and flow of the watched valve.
-func (t *trial) motion(o *Outcome, c *closing, time []float64, u *moc.UnitTrace, gamma float64) {
+func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) {
 	s := t.settings
-	o.Deceleration = c.deceleration(t.window(u), o.EventTime, s)
-	v, when := c.reverse()
-	o.MaxReverseVelocity, o.Spots[keyReverse] = Value{SI: v}, Spot{o.Watched, when}
-	o.ReverseVolume, o.Spots[keyReverseVolume] = Value{SI: reverseVolume(time, u)}, Spot{o.Watched, -1}
+	o.Deceleration = c.deceleration(s)
+	o.MaxReverseVelocity, o.Spots[keyReverse] = Value{SI: c.greatest.v}, Spot{o.Watched, c.greatest.t}
+	o.ReverseVolume, o.Spots[keyReverseVolume] = Value{SI: c.backflow.volume}, Spot{o.Watched, -1}
 	o.ClosingStart = none("the disc does not close")
-	if x := crossing(time, u.Opening, u.Opening[0]-0.01, o.EventTime); x >= 0 {
-		o.ClosingStart = Value{SI: x}
+	if c.leaves >= 0 {
+		o.ClosingStart = Value{SI: c.leaves}
 	}
 	if c.seating == nil {
-		reason := cmp.Or(o.Unseated, fmt.Sprintf("the disc does not seat by %s", seconds(c.end, s)))
+		reason := cmp.Or(o.Unseated, fmt.Sprintf("the disc does not seat by %s", seconds(c.last.t, s)))
 		switch {
 		case t.held(u):
 			reason = "the event holds the disc"
@@ -146,15 +147,14 @@ func (t *trial) motion(o *Outcome, c *closing, time []float64, u *moc.UnitTrace,
 	}
 	o.Seated = Value{SI: c.seating.Time}
 	o.Warnings = append(o.Warnings, o.tested(c.seating, s)...)
-	o.SlamPressureRise = c.slam(time, u)
+	o.SlamPressureRise = c.slam()
 	o.SlamPressureRise.SI *= gamma
 	o.SeatImpactSpeed = Value{SI: math.Abs(c.seating.Speed) * o.Valve.Reach}
 	if o.Valve.Reach == 0 {
 		o.SeatImpactSpeed = none("a valve without a disc")
 	}
-	v, when = c.later(time, u)
-	o.LaterReverseVelocity, o.Spots[keyLater] = Value{SI: v}, Spot{o.Watched, when}
-	o.Reopenings = Value{SI: float64(c.reopenings(u))}
+	o.LaterReverseVelocity, o.Spots[keyLater] = Value{SI: c.later.v}, Spot{o.Watched, c.later.t}
+	o.Reopenings = Value{SI: float64(c.reopenings())}
 }
 
 // period is 4 L/a of the branch of a unit, s; 0 without a branch.
@@ -180,7 +180,7 @@ func (t *trial) pumps(o *Outcome, c *closing, r *moc.Result, watched *moc.UnitTr
 	case c.zero < 0:
 		o.SpeedRatioAtReversal = none(c.never(t.settings))
 	default:
-		o.SpeedRatioAtReversal = Value{SI: at(r.Time, watched.Speed, c.zero) / at(r.Time, watched.Speed, watched.Tripped)}
+		o.SpeedRatioAtReversal = Value{SI: c.atZero / c.atTrip}
 	}
 	o.MaxReverseSpeed = none("no pump")
 	o.RunOutFlow, o.RunOutPower = none("no unit is left running"), none("no unit is left running")

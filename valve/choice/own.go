@@ -31,7 +31,8 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 	p := t.problem
 	for span := math.Max(1, 4*longest); ; span *= 2 {
 		p.Until = event + math.Min(span, bound)
-		r, err := moc.Solve(ctx, p, moc.Settings{AlwaysOpen: true, Cavities: c.Cavities})
+		w := t.watch()
+		r, err := moc.Solve(ctx, p, moc.Settings{AlwaysOpen: true, Cavities: c.Cavities, Observer: w})
 		if ctx.Err() != nil {
 			return Value{}, 0, ctx.Err()
 		}
@@ -42,8 +43,8 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 		if u.Tripped < 0 {
 			return none("the unit of the watched valve does not trip"), 0, nil
 		}
-		if c := follow(r.Time, u, event); c.zero >= 0 || c.v[0] <= 0 {
-			return c.deceleration(t.window(u), event, s), u.Bore, nil
+		if c := w.closing(u); c.zero >= 0 || c.start <= 0 {
+			return c.deceleration(s), u.Bore, nil
 		}
 		if span >= bound {
 			return none(fmt.Sprintf("the flow does not reverse within %s of the event with the valve held open", seconds(bound, s))), 0, nil

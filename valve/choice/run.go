@@ -118,7 +118,8 @@ func (p *pool) add(t *trial, how moc.Settings, to *grid) {
 		return
 	}
 	p.push(job{t.cost(how.Halvings), func(ctx context.Context, progress func(float64)) error {
-		how.Progress, how.Friction, how.Cavities = progress, t.friction, t.cavities
+		w := t.watch()
+		how.Progress, how.Friction, how.Cavities, how.Observer = progress, t.friction, t.cavities, w
 		r, err := moc.Solve(ctx, t.problem, how)
 		if ctx.Err() != nil {
 			return ctx.Err()
@@ -127,7 +128,7 @@ func (p *pool) add(t *trial, how moc.Settings, to *grid) {
 			to.outcome.fail(p.settings.Said(err))
 			return nil
 		}
-		to.outcome, to.evidence = t.measured(r)
+		to.outcome, to.evidence = t.measured(r, w)
 		if how.GasFraction == 0 && (how.Halvings > 0 || t.settings.grids() == 1) {
 			t.dress(&to.outcome, r)
 		}

@@ -34,7 +34,7 @@ func prepare(c *Case, sc *Scenario, spec valve.Spec, s Settings) (*trial, error)
 	if err != nil {
 		return nil, err
 	}
-	t := &trial{scenario: sc, settings: s, problem: in.Problem, friction: c.Friction, cavities: c.Cavities, mine: in.Mine}
+	t := &trial{scenario: sc, settings: s, problem: in.Problem, friction: c.Friction, cavities: c.Cavities, mine: in.Mine, limits: c.Limits.list()}
 	t.outcome = Outcome{Candidate: spec.Name, Type: spec.Type, Scenario: sc.Name, Valve: in.Valve()}
 	t.outcome.EventTime = t.event()
 	if len(sc.Events) == 0 {

@@ -15,7 +15,7 @@ func (t *trial) unseated(c *closing, u *moc.UnitTrace) string {
 	if t.event() < 0 || c.seating != nil || !t.opened(u, c) || t.held(u) || u.Tripped < 0 && last >= 0 {
 		return ""
 	}
-	text := fmt.Sprintf("the run ends at %s before the disc seats", seconds(c.end, t.settings))
+	text := fmt.Sprintf("the run ends at %s before the disc seats", seconds(c.last.t, t.settings))
 	if last < 0 {
 		text += fmt.Sprintf(", while %s pass in reverse", t.settings.write(-last, quantity.Flow))
 	}
@@ -24,13 +24,7 @@ func (t *trial) unseated(c *closing, u *moc.UnitTrace) string {
 
 // opened tells whether the disc was off its seat at its unit's trip, or after the first event where it does not trip.
 func (t *trial) opened(u *moc.UnitTrace, c *closing) bool {
-	since := max(u.Tripped, t.event())
-	for i, y := range u.Opening {
-		if c.times[i] >= since && y > 0 {
-			return true
-		}
-	}
-	return false
+	return c.off >= max(u.Tripped, t.event(), 0)
 }
 
 // held tells whether an event of the scenario holds the disc of a unit.

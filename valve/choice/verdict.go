@@ -104,36 +104,14 @@ func (o *Outcome) late(v Verdict) float64 {
 	if !exists(o.Seated) || v.Time < 0 {
 		return 0
 	}
-	sign := 1.0
-	var series string
-	switch v.Measure {
-	case keyLater, keyReverse:
-		series, sign = "velocity", -1
-	case keyPeak:
-		series = "pressure_down"
-	case keyMin:
-		series, sign = "pressure_down", -1
-	case keyAnchor:
-	default:
+	first := v.Time
+	switch at, ok := o.exceeded[v.Measure]; {
+	case v.Measure == keyAnchor:
+		first = math.Min(first, o.overloaded(v.Bound))
+	case !ok:
 		return 0
-	}
-	bound, first := v.Bound, v.Time
-	if v.Measure == keyMin {
-		bound = -bound
-	}
-	if v.Measure == keyAnchor {
-		first = math.Min(first, o.overloaded(bound))
-	}
-	for _, s := range o.History {
-		if s.Key != series {
-			continue
-		}
-		for k, x := range s.Values {
-			if o.Time[k] >= o.EventTime && sign*x > bound {
-				first = math.Min(first, o.Time[k])
-				break
-			}
-		}
+	case at >= 0:
+		first = math.Min(first, at)
 	}
 	if after := first - o.Seated.SI; after > o.settling {
 		return after

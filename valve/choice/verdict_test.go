@@ -126,23 +126,22 @@ func TestNoLaterReverseVelocityMeets(t *testing.T) {
 
 // A limit is broken late when neither the pressure at the valve nor the extreme breaks it within four wave periods of the first seating.
 func TestBrokenLate(t *testing.T) {
-	outcome := func(times, pressures []float64, at float64) *Outcome {
+	outcome := func(valve, extreme float64) *Outcome {
 		return silent(func(o *Outcome) {
 			o.PeakPressure, o.Seated, o.Reopenings, o.EventTime, o.settling = Value{SI: 12e5}, Value{SI: 2}, Value{SI: 7}, 1, 10
-			o.Spots = map[string]Spot{keyPeak: {"main at 3 m", at}}
-			o.Time, o.History = times, []Series{{Key: "pressure_down", Values: pressures}}
+			o.Spots, o.exceeded = map[string]Spot{keyPeak: {"main at 3 m", extreme}}, map[string]float64{keyPeak: valve}
 		})
 	}
 	l := Limits{DesignPressure: some(10e5)}
-	times := []float64{0, 1, 5, 13, 67, 80}
-	require.InDelta(t, 65, one(t, outcome(times, []float64{20e5, 5e5, 9e5, 10e5, 11e5, 12e5}, 80), l).Late, 1e-12, "what was before the event does not count")
-	require.Zero(t, one(t, outcome(times, []float64{5e5, 5e5, 11e5, 9e5, 9e5, 12e5}, 80), l).Late, "broken at once at the valve")
-	require.Zero(t, one(t, outcome(times, []float64{5e5, 5e5, 5e5, 5e5, 5e5, 5e5}, 11), l).Late, "and elsewhere")
-	o := outcome(times, []float64{5e5, 5e5, 9e5, 9e5, 11e5, 12e5}, 80)
+	require.InDelta(t, 65, one(t, outcome(67, 80), l).Late, 1e-12)
+	require.InDelta(t, 78, one(t, outcome(-1, 80), l).Late, 1e-12, "never at the valve")
+	require.Zero(t, one(t, outcome(5, 80), l).Late, "broken at once at the valve")
+	require.Zero(t, one(t, outcome(-1, 11), l).Late, "and elsewhere")
+	o := outcome(67, 80)
 	o.Seated = none("the disc does not seat")
 	require.Zero(t, one(t, o, l).Late)
 
-	o = outcome(times, []float64{5e5, 5e5, 9e5, 9e5, 11e5, 12e5}, 80)
+	o = outcome(67, 80)
 	r := &reasons{Comparison: &Comparison{Scenarios: []ScenarioOutcomes{{Name: "base", Outcomes: []Outcome{*o}}}}}
 	r.Scenarios[0].Outcomes[0].judge(l.list())
 	require.Equal(t, "the highest pressure of 12.0 bar is 2.0 bar above the design pressure of 10.0 bar (main at 3 m, 80 s), late: after 65 s of repeated opening and closing "+

@@ -1,0 +1,32 @@
+package moc
+
+// Observer sees a run step by step, at full rate, where the histories of a long run hold a part of the steps only. A run goes back to where it last
+// saved when vapour appears, and so does its observer. The calls come one after the other; none of the slices may be kept.
+type Observer interface {
+	// Begin tells the time step, s, and the units in the order of all later calls; their series are empty.
+	Begin(step float64, units []UnitTrace)
+	// Seated tells of a disc that arrived on its seat; it goes before the Step that ends the time step in which it did.
+	Seated(unit int, s Seating)
+	// Step tells the state at the end of a time step, s; the first call is of the steady flow at 0.
+	Step(now float64, units []UnitState)
+	// Save is called every [StepsBetweenSaves] steps or sooner, Restore when the run goes back to the last Save.
+	Save()
+	Restore()
+}
+
+// UnitState is a unit at one moment; the series of [UnitTrace] are made of these.
+type UnitState struct {
+	Flow, Opening, Drop, HeadUp, HeadDown, Speed, Power float64
+}
+
+// StepsBetweenSaves is how far a run goes back at the most.
+const StepsBetweenSaves = checkpointEvery
+
+// silent observes nothing.
+type silent struct{}
+
+func (silent) Begin(float64, []UnitTrace) {}
+func (silent) Seated(int, Seating)        {}
+func (silent) Step(float64, []UnitState)  {}
+func (silent) Save()                      {}
+func (silent) Restore()                   {}
