@@ -375,9 +375,11 @@ func TestValvesNeverFail(t *testing.T) {
 		burst += notes(deviceOf[*device.RuptureDisc](run, "disc"))
 		require.GreaterOrEqual(t, deviceOf[*device.AirValve](run, "air").Volume(), 0.0)
 	})
-	require.Positive(t, air)
-	require.Positive(t, opened)
-	require.Positive(t, burst)
+	if !testing.Short() { // which draws too few to be sure of each
+		require.Positive(t, air)
+		require.Positive(t, opened)
+		require.Positive(t, burst)
+	}
 }
 
 // vary is a changed copy.
