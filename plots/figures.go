@@ -99,6 +99,9 @@ func (b *book) title(scenario int) string {
 	if scenario >= 0 && len(b.Scenarios) > 1 {
 		t += ", scenario " + b.Scenarios[scenario].Name
 	}
+	if b.Interrupted {
+		t += " (incomplete)"
+	}
 	return t
 }
 

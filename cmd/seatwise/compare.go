@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -15,7 +16,12 @@ const compareHelp = `Run every candidate in every scenario and put them side by 
 recommendation with its reasons. Figures, histories and a summary go to a folder.
 
 CASE is a case file, "-" is standard input; without CASE the built-in example is
-run.`
+run.
+
+An interrupt (Ctrl-C) ends the runs. Candidates finished in a scenario are shown
+and written, marked incomplete; none is recommended. Complete results of an
+earlier run stay, and the incomplete ones go to a folder beside theirs, unless
+--force is given. A second interrupt ends the program at once.`
 
 // compare runs all candidates.
 func (p *program) compare() *cobra.Command {
@@ -60,7 +66,6 @@ func (o *options) bin() float64 {
 
 // answer compares the candidates of a case, writes the files and prints the answer. Usual names the folder.
 func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
-	ctx := cmd.Context()
 	system, err := p.system()
 	if err != nil {
 		return err
@@ -76,9 +81,14 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	if err != nil {
 		return err
 	}
-	c, err := p.solve(cmd, in, system)
-	if err != nil {
-		return in.placed(err)
+	c, stopped := p.solve(cmd, in, system)
+	if c == nil {
+		return in.placed(stopped)
+	}
+	ctx := context.WithoutCancel(cmd.Context()) // what is there is written and shown, though an interrupt may come or have come
+	kept := ""
+	if stopped != nil {
+		to, kept = p.setAside(to, in, names)
 	}
 	r, err := newResults(c, in.block, system, p.bin(), to != nil)
 	if err != nil {
@@ -91,13 +101,16 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	}); err != nil {
 		return err
 	}
+	if stopped != nil {
+		return &interrupted{kept, stopped}
+	}
 	if p.strict && !slices.ContainsFunc(candidateNames(in.Candidates), c.Meets) {
 		return fmt.Errorf("case %s: %w", in.Name, errStrict)
 	}
 	return nil
 }
 
-// solve runs the comparison behind a line of progress.
+// solve runs the comparison behind a line of progress. What was finished comes with the error of an interrupt.
 func (p *program) solve(cmd *cobra.Command, in *input, system quantity.System) (*choice.Comparison, error) {
 	line := p.progress("comparing " + count(len(in.Candidates), "candidate"))
 	defer line.clear()

@@ -63,6 +63,15 @@ func title(s *screen, c *choice.Case) {
 // print prints the comparison.
 func (v *view) print() {
 	title(v.screen, v.Case)
+	if v.Interrupted {
+		text := "INCOMPLETE: the comparison was interrupted."
+		if lacks := v.Lacks(); lacks != "" {
+			text += " There are no results of " + lacks + "."
+		}
+		for _, l := range wrap(text, v.width) {
+			v.line("%s", v.alarm(l))
+		}
+	}
 	v.shown = map[string]bool{}
 	for i := range v.Scenarios {
 		v.scenario(i)

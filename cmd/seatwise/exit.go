@@ -71,7 +71,11 @@ func report(w io.Writer, code int, err error) {
 		return
 	}
 	if code == exitInterrupted {
-		fmt.Fprintln(w, "seatwise: interrupted; nothing was written")
+		kept := "nothing was written"
+		if i := (*interrupted)(nil); errors.As(err, &i) {
+			kept = i.kept
+		}
+		fmt.Fprintln(w, "seatwise: interrupted; "+kept)
 		return
 	}
 	fmt.Fprintf(w, "seatwise: %s\n", strings.TrimRight(err.Error(), "\n"))

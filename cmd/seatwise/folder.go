@@ -27,6 +27,7 @@ type folder struct {
 
 	previous map[string]bool // files that the previous run's manifest lists, and the manifest itself
 	own      map[string]bool // those and the files of the other sets of results
+	complete bool            // the previous results are of a run that was not interrupted
 }
 
 // Manifests by the set of results.
@@ -56,10 +57,11 @@ func newFolder(path, manifest, caseName string, inputs, names []string, force bo
 	}
 	same := !slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return !strings.HasPrefix(e.Name(), unfinished) })
 	for _, name := range manifests {
-		c, files := f.list(name)
+		c, files, complete := f.list(name)
 		if files == nil {
 			continue
 		}
+		f.complete = f.complete || name == manifest && complete
 		same = same || c == caseName
 		for _, file := range append(files, name) {
 			f.own[file] = true
@@ -109,27 +111,28 @@ func usable(path string) error {
 	return os.Remove(probe)
 }
 
-// list reads a manifest: the case and the files it lists; nil when there is none or it is not ours.
-func (f *folder) list(manifest string) (string, []string) {
+// list reads a manifest: the case, the files it lists, nil when there is none or it is not ours, and whether the results are complete.
+func (f *folder) list(manifest string) (caseName string, files []string, complete bool) {
 	raw, err := os.ReadFile(filepath.Join(f.path, manifest))
 	if err != nil {
-		return "", nil
+		return "", nil, false
 	}
 	var m struct {
-		Format int      `json:"format"`
-		Case   string   `json:"case"`
-		Files  []string `json:"files"`
+		Format     int      `json:"format"`
+		Case       string   `json:"case"`
+		Incomplete bool     `json:"incomplete"`
+		Files      []string `json:"files"`
 	}
 	if json.Unmarshal(raw, &m) != nil || m.Format == 0 || m.Case == "" {
-		return "", nil
+		return "", nil, false
 	}
-	files := []string{}
+	files = []string{}
 	for _, name := range m.Files {
 		if filepath.IsLocal(name) && filepath.Base(name) == name {
 			files = append(files, name)
 		}
 	}
-	return m.Case, files
+	return m.Case, files, !m.Incomplete
 }
 
 // mayReplace refuses to replace what is not a result, an input above all.

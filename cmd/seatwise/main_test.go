@@ -23,7 +23,7 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Setup:               func(env *testscript.Env) error { return copyCases(env.WorkDir) },
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"code": code},
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"code": code, "interrupt": interrupt},
 	})
 }
 

@@ -18,6 +18,17 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 	if caseOf(c).Example {
 		s.put("example", true)
 	}
+	if c.Interrupted {
+		s.put("incomplete", true)
+		missing := []*object{}
+		for _, m := range c.Missing {
+			o := &object{}
+			o.put("scenario", m.Scenario)
+			o.put("candidates", list(m.Candidates))
+			missing = append(missing, o.closed())
+		}
+		s.put("missing", missing)
+	}
 	if r := about.Report.object(); r != nil {
 		s.put("report", r)
 	}

@@ -198,7 +198,9 @@ type Comparison struct {
 	Service     string
 	Scenarios   []ScenarioOutcomes
 	Governing   []Governing
-	Recommended string // name of the candidate; "": none, Reasons say why
+	Interrupted bool      // before all was finished
+	Missing     []Missing // of what an interrupted comparison has no results; scenarios at the end of which nothing was finished are left out of Scenarios
+	Recommended string    // name of the candidate; "": none, Reasons say why
 	Reasons     []string
 	Warnings    []string
 	Assumptions []string

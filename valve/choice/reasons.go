@@ -145,7 +145,7 @@ func passing(v Verdict) bool { return v.Met }
 func (r *reasons) faults(x *standing) []string {
 	var out []string
 	for _, o := range x.outcomes {
-		if o.Failed != "" {
+		if o.Failed != "" && !r.missed(x.name, o.Scenario) {
 			out = append(out, fmt.Sprintf("it has no result%s: %s", r.in(o.Scenario), o.Failed))
 		}
 	}

@@ -37,7 +37,7 @@ func (c *Comparison) standings() []*standing {
 				s.loss = o.HeadLoss
 			}
 		}
-		s.met = s.met && s.judged && s.open == nil
+		s.met = s.met && s.judged && s.open == nil && !c.short(s.name)
 		out = append(out, s)
 	}
 	slices.SortStableFunc(out, func(a, b *standing) int {
@@ -68,6 +68,9 @@ func (c *Comparison) recommend(s Settings) {
 	defer func() { c.Reasons = say.out }()
 	judged := slices.ContainsFunc(all, func(x *standing) bool { return x.judged || x.open != nil })
 	switch {
+	case c.Interrupted:
+		say.soFar(all)
+		return
 	case len(limits) == 0:
 		say.add("No valve is recommended, as no limits are given: give at least a design pressure or a reverse velocity.")
 		for _, x := range all {

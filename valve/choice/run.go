@@ -1,210 +1,118 @@
 package choice
 
 import (
-	"cmp"
 	"context"
-	"math"
-	"slices"
-	"sync"
-
-	"golang.org/x/sync/errgroup"
 
 	"seatwise/moc"
 )
 
 // Run compares the candidates of a case. A candidate that fails, in its place or in its run, is an outcome with its reason; Run returns an error when
-// the case is not complete, when all fail, or when the context ends.
+// the case is not complete, when all fail, or when the context ends. In that last case the comparison of what was finished comes with the error, see
+// [Comparison].Missing; it is nil when nothing was.
 func Run(ctx context.Context, c *Case, s Settings) (*Comparison, error) {
 	ts, err := trials(c, s)
 	if err != nil {
 		return nil, err
 	}
 	out := &Comparison{Case: c, Service: LiquidPump}
-	for i := range c.Scenarios {
-		out.Scenarios = append(out.Scenarios, ScenarioOutcomes{Name: c.Scenarios[i].Name})
-	}
-	all := make([]runs, len(ts))
-	pool := &pool{settings: s}
+	all := make([]*runs, len(ts))
+	pool := newPool(s)
 	limits := c.Limits.list()
-
-	first := min(s.grids(), 2)
 	for i, t := range ts {
-		all[i] = runs{grids: make([]grid, first)}
-		for h := range first {
-			pool.add(t, moc.Settings{Halvings: h}, &all[i].grids[h])
-		}
+		all[i] = &runs{trial: t, rank: i, limits: limits}
+		pool.begin(all[i])
 	}
 	for i := range c.Scenarios {
-		pool.addOwn(c, &c.Scenarios[i], &out.Scenarios[i], ts[i*len(c.Candidates)].cost(0)/4)
+		out.Scenarios = append(out.Scenarios, ScenarioOutcomes{Name: c.Scenarios[i].Name, Own: none(unfinished)})
 	}
-	if err := pool.run(ctx); err != nil {
-		return nil, err
+	for i := range c.Scenarios {
+		first := all[i*len(c.Candidates)]
+		pool.addOwn(c, &c.Scenarios[i], &out.Scenarios[i], first.rank, first.trial.cost(0)/4)
 	}
-	for i, t := range ts {
-		if o, doubts := all[i].outcome(limits, s); o.Failed == "" && first < s.grids() && (len(doubts) > 0 || o.unsure()) {
-			all[i].grids = append(all[i].grids, grid{})
-			pool.add(t, moc.Settings{Halvings: first}, &all[i].grids[first])
-		}
-	}
-	if err := pool.run(ctx); err != nil {
-		return nil, err
-	}
-	for i, t := range ts {
-		if o, _ := all[i].outcome(limits, s); o.cavities() && t.cavities == moc.GasCavity && s.grids() > 1 {
-			all[i].gas = &grid{}
-			pool.add(t, moc.Settings{Halvings: len(all[i].grids) - 1, GasFraction: moreGas}, all[i].gas)
-		}
-	}
-	if err := pool.run(ctx); err != nil {
-		return nil, err
-	}
+	stopped := pool.run(ctx)
 
 	var failed error
 	fine := false
-	for i := range ts {
-		o, doubts := all[i].outcome(limits, s)
-		o.Warnings = append(o.Warnings, doubts...)
+	for i, r := range all {
 		sc := &out.Scenarios[i/len(c.Candidates)]
+		if !r.finished {
+			sc.Outcomes = append(sc.Outcomes, r.trial.missing())
+			out.miss(sc.Name, r.trial.outcome.Candidate)
+			continue
+		}
+		o, doubts := r.outcome(s)
+		o.Warnings = append(o.Warnings, doubts...)
 		sc.Outcomes = append(sc.Outcomes, *o)
 		fine = fine || o.Failed == ""
-		if failed == nil {
-			failed = o.err
+		if failed == nil && o.Failed != "" {
+			failed = &failure{o.Candidate, o.err}
 		}
 	}
-	if !fine {
-		return nil, &failure{ts[0].outcome.Candidate, failed}
+	switch {
+	case !fine && stopped != nil:
+		return nil, stopped
+	case !fine:
+		return nil, failed
 	}
+	out.Interrupted = stopped != nil
+	out.trim()
 	out.govern()
 	out.warn()
 	out.assume()
 	out.recommend(s)
-	return out, nil
+	return out, stopped
 }
 
 // runs are the results of one trial: at steps halved each time, and, where gas cavities formed, at the last of them with more free gas.
 type runs struct {
-	grids []grid
-	gas   *grid
+	trial    *trial
+	rank     int // place among all trials
+	limits   []limit
+	grids    []grid // of room for all, so that they stay where they are
+	gas      *grid
+	pending  int // runs asked for and not done
+	finished bool
 }
 
 // outcome is the result at the last step with its errors and verdicts, and the targets of accuracy that it misses.
-func (r *runs) outcome(limits []limit, s Settings) (*Outcome, []string) {
+func (r *runs) outcome(s Settings) (*Outcome, []string) {
 	o := weigh(r.grids)
 	missed := doubts(r.grids, s)
 	o.scatter(r.gas, s)
-	o.judge(limits)
+	o.judge(r.limits)
 	return o, missed
 }
 
-// pool runs jobs side by side, the longest first. Each writes to its own place, so that neither order nor number of workers shows in the result.
-type pool struct {
-	settings Settings
-	jobs     []job
-	lock     sync.Mutex
-	total    float64 // cost of all jobs ever added
-	done     float64
-	shown    float64
+// begin asks for the first runs of a trial: at two steps.
+func (p *pool) begin(r *runs) {
+	r.grids = make([]grid, 0, p.settings.grids())
+	for range min(p.settings.grids(), 2) {
+		p.halve(r)
+	}
+	if r.pending == 0 { // it has failed before it has run
+		p.next(r)
+	}
 }
 
-type job struct {
-	cost float64
-	run  func(ctx context.Context, progress func(float64)) error
-}
-
-// add asks for one run of a trial.
-func (p *pool) add(t *trial, how moc.Settings, to *grid) {
-	to.outcome = t.outcome
-	if t.outcome.Failed != "" {
+// next asks for what the runs so far leave to be asked: a third step where two leave doubts, more gas where cavities formed.
+func (p *pool) next(r *runs) {
+	o, doubts := r.outcome(p.settings)
+	switch {
+	case r.gas != nil || o.Failed != "":
+	case len(r.grids) < p.settings.grids() && len(r.grids) > 1 && (len(doubts) > 0 || o.unsure()):
+		p.halve(r)
+		return
+	case o.cavities() && r.trial.cavities == moc.GasCavity && p.settings.grids() > 1:
+		r.gas = &grid{}
+		p.add(r, moc.Settings{Halvings: len(r.grids) - 1, GasFraction: moreGas}, r.gas)
 		return
 	}
-	p.push(job{t.cost(how.Halvings), func(ctx context.Context, progress func(float64)) error {
-		w := t.watch()
-		how.Progress, how.Friction, how.Cavities, how.Observer = progress, t.friction, t.cavities, w
-		r, err := moc.Solve(ctx, t.problem, how)
-		if ctx.Err() != nil {
-			return ctx.Err()
-		}
-		if err != nil {
-			to.outcome.fail(p.settings.Said(err))
-			return nil
-		}
-		to.outcome, to.evidence = t.measured(r, w)
-		if how.GasFraction == 0 && (how.Halvings > 0 || t.settings.grids() == 1) {
-			t.dress(&to.outcome, r)
-		}
-		return nil
-	}})
+	r.finished = true
 }
 
-// addOwn asks for the installation's own deceleration in one scenario.
-func (p *pool) addOwn(c *Case, sc *Scenario, to *ScenarioOutcomes, cost float64) {
-	p.push(job{cost, func(ctx context.Context, _ func(float64)) (err error) {
-		to.Own, to.OwnBore, err = Own(ctx, c, sc, p.settings)
-		return err
-	}})
-}
-
-func (p *pool) push(j job) {
-	p.jobs = append(p.jobs, j)
-	p.total += j.cost
-}
-
-// clusterNodes is the work of the cluster of one unit, pump and check valve, over that of one node of a pipe. Measured: 1.0 to 1.2 µs against 2 to 6 ns.
-const clusterNodes = 300
-
-// usualRun stands for the length of a run that ends by itself, s.
-const usualRun = 10
-
-// cost is the work of a run in node updates: its nodes, and its clusters for what they take, times its steps.
-func (t *trial) cost(halvings int) float64 {
-	n, err := moc.Plan(t.problem, moc.Settings{Halvings: halvings})
-	if err != nil {
-		return 0 // the run will say why
-	}
-	units := len(t.problem.Network.CheckValves)
-	for _, s := range t.problem.Network.Stations {
-		units += s.Units
-	}
-	until := cmp.Or(t.problem.Until, usualRun)
-	return float64(n.Nodes+clusterNodes*units) * math.Ceil(until/n.Step)
-}
-
-// run empties the pool.
-func (p *pool) run(ctx context.Context) error {
-	if err := ctx.Err(); err != nil {
-		return err
-	}
-	jobs := p.jobs
-	p.jobs = nil
-	slices.SortStableFunc(jobs, func(a, b job) int { return cmp.Compare(b.cost, a.cost) })
-	g, ctx := errgroup.WithContext(ctx)
-	g.SetLimit(p.settings.workers())
-	for _, j := range jobs {
-		g.Go(func() error {
-			so := 0.0
-			advance := func(part float64) {
-				if part = min(part, 1); part > so {
-					p.progress((part - so) * j.cost)
-					so = part
-				}
-			}
-			if err := j.run(ctx, advance); err != nil {
-				return err
-			}
-			advance(1)
-			return nil
-		})
-	}
-	return g.Wait()
-}
-
-// progress never goes back, though jobs may be added on the way.
-func (p *pool) progress(more float64) {
-	p.lock.Lock()
-	defer p.lock.Unlock()
-	p.done += more
-	if f := p.done / p.total; p.settings.Progress != nil && f > p.shown {
-		p.shown = min(f, 1)
-		p.settings.Progress(p.shown)
-	}
+// halve asks for a run at half the last step.
+func (p *pool) halve(r *runs) {
+	n := len(r.grids)
+	r.grids = append(r.grids, grid{})
+	p.add(r, moc.Settings{Halvings: n}, &r.grids[n])
 }

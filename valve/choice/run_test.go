@@ -118,6 +118,55 @@ func TestCancelled(t *testing.T) {
 	require.ErrorIs(t, err, context.Canceled, "on the way")
 }
 
+// An interrupted comparison holds what was finished, as it would have been, in the order of the case, and recommends nothing.
+func TestInterruptedKeepsWhatIsFinished(t *testing.T) {
+	c := quick(t, spec("first", "swing"), spec("second", "axial spring"))
+	c.Until = 2
+	c.Scenarios = append(c.Scenarios, c.Scenarios[0])
+	c.Scenarios[1].Name = "again"
+	whole := compare(t, c)
+	require.NotEmpty(t, whole.Recommended)
+	require.False(t, whole.Interrupted)
+	require.Empty(t, whole.Missing)
+
+	for _, at := range []float64{0.4, 0.8} {
+		ctx, cancel := context.WithCancel(t.Context())
+		part, err := Run(ctx, c, Settings{Workers: 1, Progress: func(done float64) {
+			if done > at {
+				cancel()
+			}
+		}})
+		require.ErrorIs(t, err, context.Canceled)
+		require.NotNil(t, part, "at %g", at)
+		require.True(t, part.Interrupted)
+		require.Empty(t, part.Recommended)
+		require.Contains(t, part.Reasons[0], "the comparison was interrupted, and there are no results of ")
+		require.NotEmpty(t, part.Missing)
+		finished := 0
+		for i, sc := range part.Scenarios {
+			for k, o := range sc.Outcomes {
+				if part.missed(o.Candidate, sc.Name) {
+					require.Equal(t, unfinished, o.Failed)
+					require.Nil(t, o.LimitsMet)
+					require.False(t, part.Meets(o.Candidate))
+					continue
+				}
+				require.Equal(t, finished, i*len(c.Candidates)+k, "in order")
+				finished++
+				want := whole.Scenarios[i].Outcomes[k]
+				want.Valve.Motion, o.Valve.Motion = nil, nil // functions
+				require.Equal(t, want, o)
+			}
+		}
+		require.Positive(t, finished)
+		require.Equal(t, finished > len(c.Candidates), len(part.Scenarios) == 2, "a scenario of which nothing was finished is left out")
+		for _, g := range part.Governing {
+			require.NotContains(t, part.Lacks(), g.Candidate)
+		}
+		cancel()
+	}
+}
+
 func TestProgressRisesToOne(t *testing.T) {
 	last := 0.0
 	_, err := Run(context.Background(), quick(t), Settings{Progress: func(done float64) {

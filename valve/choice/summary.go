@@ -8,11 +8,14 @@ import (
 	"seatwise/valve"
 )
 
-// govern names the worst scenario of every candidate and measure that has a better and a worse.
+// govern names the worst scenario of every candidate and measure that has a better and a worse, of the candidates that were finished in all.
 func (c *Comparison) govern() {
 	for i, spec := range c.Case.Candidates {
 		for _, m := range Measures(c.Service) {
 			if m.Better == Neither {
+				continue
+			}
+			if c.short(spec.Name) {
 				continue
 			}
 			g := Governing{Candidate: spec.Name, Measure: m.Key}
@@ -38,7 +41,7 @@ func (c *Comparison) warn() {
 	for _, sc := range c.Scenarios {
 		for _, o := range sc.Outcomes {
 			texts := o.Warnings
-			if o.Failed != "" {
+			if o.Failed != "" && !c.missed(o.Candidate, sc.Name) {
 				texts = append(slices.Clone(texts), "no result: "+o.Failed)
 			}
 			for _, w := range texts {
