@@ -27,7 +27,7 @@ const usualGas = 1e-7
 
 // part gives pipe i cavities from its present state on.
 func (r *run) part(i int) {
-	l, hv := r.lines[i], r.vapourHeads(i, r.grid.reaches[i])
+	l, hv := r.lines[i], r.vapour[i]
 	if r.s.Cavities == VapourCavity {
 		l.Vapour(hv)
 		return

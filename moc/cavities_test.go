@@ -40,10 +40,7 @@ func TestVapourHeadHolds(t *testing.T) {
 	inside, atNodes := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		r := startedRandom(t, Problem{Network: partedNetwork(t), Until: 2}, Settings{Step: propertyStep, ReachesInLongest: 1, Cavities: VapourCavity})
-		hv := make([][]float64, len(r.lines))
-		for i, l := range r.lines {
-			hv[i] = r.vapourHeads(i, l.N)
-		}
+		hv := r.vapour
 		for r.step < 150 {
 			if r.low() {
 				r.cavitate()

@@ -19,6 +19,7 @@ type grid struct {
 	from    string
 	change  float64 // greatest relative change of a length
 	where   string
+	short   []string // pipes of a single reach
 }
 
 const (
@@ -86,12 +87,15 @@ func (m *model) grid(s Settings, until float64) (*grid, error) {
 		if d := math.Abs(float64(n)*best*c.a/c.length - 1); d > g.change {
 			g.change, g.where = d, c.name
 		}
+		if n == 1 {
+			g.short = append(g.short, c.name)
+		}
 		g.reaches[i] = n * scale
 		nodes += n*scale + 1
 	}
 	g.dt /= float64(scale)
 	if g.change > lengthBound {
-		return nil, fmt.Errorf("%w: %s would change its length by %.0f %%; merge it with its neighbour", ErrGrid, g.where, 100*g.change)
+		return nil, fmt.Errorf("%w: %s would change its length by %.0f %% to make whole reaches of %.3g s (%s); merge it with its neighbour", ErrGrid, g.where, 100*g.change, best, g.from)
 	}
 	if nodes > maxNodes {
 		return nil, fmt.Errorf("%w: %d nodes at a step of %.3g s (%s); leave out or lengthen that pipe, or merge it with its neighbour", ErrGrid, nodes, g.dt, g.from)

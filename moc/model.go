@@ -3,6 +3,7 @@ package moc
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"seatwise/moc/device"
 	"seatwise/network"
@@ -240,13 +241,9 @@ func (m *model) markValves() {
 func (c *conduit) elevationAt(fraction float64) float64 {
 	x := fraction * c.length
 	p := c.profile
-	for i := 1; i < len(p); i++ {
-		if x <= p[i].Chainage || i == len(p)-1 {
-			a, b := p[i-1], p[i]
-			return a.Elevation + (b.Elevation-a.Elevation)*math.Min((x-a.Chainage)/(b.Chainage-a.Chainage), 1)
-		}
-	}
-	return p[0].Elevation
+	i := 1 + sort.Search(len(p)-2, func(i int) bool { return x <= p[i+1].Chainage }) // the last one at the most
+	a, b := p[i-1], p[i]
+	return a.Elevation + (b.Elevation-a.Elevation)*math.Min((x-a.Chainage)/(b.Chainage-a.Chainage), 1)
 }
 
 // resist returns the head loss of the whole pipe at flow q and its derivative, from its Darcy factor at this flow.

@@ -63,13 +63,16 @@ func objected(l link, err error) error {
 	return noSteady(l.path+"."+o.Key, o.Hint, "%s: %v", l.name, o.Sentence)
 }
 
+// filled is how far above vapour head a steady flow must be at the least, m.
+const filled = 0.01
+
 // flooded refuses a steady flow that is at or below vapour pressure somewhere along a profile, at a node without pipes, or where a running pump draws
 // from: nothing would run full there.
 func (s *steady) flooded() error {
 	if s.liquid {
 		return nil
 	}
-	boils := func(h, z float64) bool { return !(h-z > s.m.hvap+0.01) }
+	boils := func(h, z float64) bool { return !(h-z > s.m.hvap+filled) }
 	for i := range s.m.pipes {
 		c := &s.m.pipes[i]
 		for k, p := range c.profile {

@@ -80,8 +80,9 @@ type PipeTrace struct {
 	Name                  string
 	From, To              string    // nodes
 	Bore, WaveSpeed, Step float64   // m, m/s, and reach length m
-	Chainage              []float64 // of the nodes, on the given length, m
-	Elevation             []float64
+	Chainage              []float64 // of the nodes, on the given length, m; of the summit or sag between two nodes that one stands for
+	Elevation             []float64 // there, m
+	Top, Bottom           []float64 // highest and lowest points that the nodes stand for, m: those of the least and of the greatest pressure
 	Steady                []float64 // head, m
 	Max, Min              []float64 // head, m
 	MaxTime               []float64 // s
@@ -129,8 +130,9 @@ type Numerics struct {
 	LengthChangeMax  float64 // greatest relative change of a pipe's length
 	LengthChangePipe string
 	FastCreep        []FastCreep
-	VolumeResidual   float64 // of the volume passed
-	CavityFrom       float64 // s from which the first pipe could part in cavities; negative: none did
-	Kernel           string  // "liquid (AVX2)" or "liquid (AVX2); from 1.23 s gas cavities in 2 of 7 pipes"; results of different kernels differ by rounding
-	Iterations       int     // Newton iterations in all clusters
+	Short            []string // pipes of a single reach at the whole step: waves inside them are not resolved
+	VolumeResidual   float64  // of the volume passed
+	CavityFrom       float64  // s from which the first pipe could part in cavities; negative: none did
+	Kernel           string   // "liquid (AVX2)" or "liquid (AVX2); from 1.23 s gas cavities in 2 of 7 pipes"; results of different kernels differ by rounding
+	Iterations       int      // Newton iterations in all clusters
 }

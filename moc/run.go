@@ -18,6 +18,7 @@ type run struct {
 	span     span
 	duty     *Steady // before any disc fails
 	lines    []*kernel.Line
+	vapour   [][]float64 // head of vapour pressure at the nodes of each line, m
 	clusters []*cluster
 	loose    []end // pipe ends at fixed nodes
 	heads    []float64
@@ -65,16 +66,17 @@ func start(m *model, st *steady, g *grid, until float64, s Settings) *run {
 	for i := range m.pipes {
 		c := &m.pipes[i]
 		n := g.reaches[i]
-		margin := vapourMargin
-		if s.Liquid {
-			margin = math.Inf(-1)
-		}
-		l := kernel.NewLine(n, c.a/(st.g*c.area), c.loss/float64(n), g.dt, r.vapourHeads(i, n), margin)
 		h := make([]float64, n+1)
 		for k := range h {
 			x := float64(k) / float64(n)
 			h[k] = st.heads[c.from] + x*(st.heads[c.to]-st.heads[c.from])
 		}
+		r.vapour = append(r.vapour, m.vapourHeads(c, h))
+		margin := vapourMargin
+		if s.Liquid {
+			margin = math.Inf(-1)
+		}
+		l := kernel.NewLine(n, c.a/(st.g*c.area), c.loss/float64(n), g.dt, r.vapour[i], margin)
 		l.Set(h, st.flows[i])
 		if f := c.unsteady(s.Friction, st.flows[i], st.nu); f != nil {
 			l.Unsteady(f)
@@ -95,11 +97,15 @@ func start(m *model, st *steady, g *grid, until float64, s Settings) *run {
 	return r
 }
 
-// vapourHeads is the head at which each node of a pipe reaches vapour pressure, m.
-func (r *run) vapourHeads(i, n int) []float64 {
-	v := make([]float64, n+1)
+// vapourHeads is the head at which each node of a pipe reaches vapour pressure, m: at the highest point that it stands for, though not above its
+// head in steady flow, which fills the pipe there.
+func (m *model) vapourHeads(c *conduit, steady []float64) []float64 {
+	v := c.profileOn(len(steady) - 1).top
 	for k := range v {
-		v[k] = r.m.pipes[i].elevationAt(float64(k)/float64(n)) + r.m.hvap
+		v[k] += m.hvap
+		if here := c.elevationAt(float64(k)/float64(len(v)-1)) + m.hvap; v[k] > here {
+			v[k] = math.Max(here, math.Min(v[k], steady[k]-filled))
+		}
 	}
 	return v
 }

@@ -62,7 +62,7 @@ func Plan(p Problem, s Settings) (*Numerics, error) {
 }
 
 func numerics(m *model, g *grid) Numerics {
-	n := Numerics{Step: g.dt, StepFrom: g.from, Reaches: map[string]int{}, LengthChangeMax: g.change, LengthChangePipe: g.where, FastCreep: m.fastCreep(g)}
+	n := Numerics{Step: g.dt, StepFrom: g.from, Reaches: map[string]int{}, LengthChangeMax: g.change, LengthChangePipe: g.where, Short: g.short, FastCreep: m.fastCreep(g)}
 	for i := range m.pipes {
 		n.Reaches[m.pipes[i].name] = g.reaches[i]
 		n.Nodes += g.reaches[i] + 1
@@ -107,12 +107,12 @@ func (r *run) pipe(i int, st *steady) PipeTrace {
 	l := r.lines[i]
 	n := r.grid.reaches[i]
 	t := PipeTrace{Name: c.name, From: r.m.nodes[c.from].name, To: r.m.nodes[c.to].name, Bore: c.bore, WaveSpeed: c.a, Step: c.a * r.grid.dt}
+	p := c.profileOn(n)
+	t.Chainage, t.Elevation, t.Top, t.Bottom = p.chainage, p.elevation, p.top, p.bottom
 	for k := range n + 1 {
 		x := float64(k) / float64(n)
 		top, at := l.Highest(k)
 		low, lowAt := l.Lowest(k)
-		t.Chainage = append(t.Chainage, x*c.length)
-		t.Elevation = append(t.Elevation, c.elevationAt(x))
 		t.Steady = append(t.Steady, st.heads[c.from]+x*(st.heads[c.to]-st.heads[c.from]))
 		t.Max, t.Min = append(t.Max, top), append(t.Min, low)
 		t.MaxTime, t.MinTime = append(t.MaxTime, float64(at)*r.grid.dt), append(t.MinTime, float64(lowAt)*r.grid.dt)

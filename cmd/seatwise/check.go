@@ -164,9 +164,12 @@ func (d *description) scenario(i int) {
 	}
 	change := "lengths as given"
 	if g.LengthChangeMax > 1e-6 {
-		change = fmt.Sprintf("lengths change by at most %.2g %%", 100*g.LengthChangeMax)
+		change = fmt.Sprintf("lengths change by at most %.2g %% (%s)", 100*g.LengthChangeMax, g.LengthChangePipe)
 	}
 	d.paragraph(fmt.Sprintf("Grid: time step %s (%s), %s, %s.", d.write(g.Step, quantity.Time), g.StepFrom, count(g.Nodes, "node"), change))
+	for _, name := range g.Short {
+		d.paragraph("The pipe " + choice.SingleReach(name) + ".")
+	}
 }
 
 func (d *description) station(n *network.Network, t network.Station) string {

@@ -9,7 +9,7 @@ import (
 	"seatwise/network/quantity"
 )
 
-// extremes are the highest and lowest gauge pressures over all nodes of all pipes.
+// extremes are the highest and lowest gauge pressures over all nodes of all pipes, and the summits and sags between them.
 type extremes struct {
 	steady, peak, least           float64 // Pa
 	steadyAtPeak, steadyAtLeast   float64 // Pa, at the nodes of peak and least
@@ -34,19 +34,20 @@ func (p *places) extremes(n *network.Network, pipes []moc.PipeTrace, units []moc
 	low := 0.0 // m3, cavity where the pressure is lowest
 	for i := range pipes {
 		t := &pipes[i]
-		for k, z := range t.Elevation {
+		for k, top := range t.Top {
+			bottom := t.Bottom[k]
 			spot := func(time float64) Spot { return Spot{p.at(t, k), time} }
-			if x := gamma * (t.Steady[k] - z); x > e.steady {
+			if x := gamma * (t.Steady[k] - bottom); x > e.steady {
 				e.steady, e.steadySpot = x, spot(-1)
 			}
-			if x := gamma * (t.Max[k] - z); x > e.peak {
-				e.peak, e.peakSpot, e.steadyAtPeak = x, spot(t.MaxTime[k]), gamma*(t.Steady[k]-z)
+			if x := gamma * (t.Max[k] - bottom); x > e.peak {
+				e.peak, e.peakSpot, e.steadyAtPeak = x, spot(t.MaxTime[k]), gamma*(t.Steady[k]-bottom)
 			}
-			if x := gamma * (t.Min[k] - z); x < e.least-alike || x < e.least+alike && held(t, k) > low {
-				e.least, e.lowSpot, e.steadyAtLeast = min(x, e.least), spot(t.MinTime[k]), gamma*(t.Steady[k]-z)
+			if x := gamma * (t.Min[k] - top); x < e.least-alike || x < e.least+alike && held(t, k) > low {
+				e.least, e.lowSpot, e.steadyAtLeast = min(x, e.least), spot(t.MinTime[k]), gamma*(t.Steady[k]-top)
 				e.atVapour, low = parted(t, k) && x < thin, held(t, k)
 			}
-			if parted(t, k) && gamma*(t.Min[k]-z) < thin {
+			if parted(t, k) && gamma*(t.Min[k]-top) < thin {
 				e.cavities = true
 				x, reach := t.MaxCavity[k], area(t.Bore)*t.Step
 				if x > e.cavity {

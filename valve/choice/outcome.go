@@ -72,6 +72,9 @@ func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 		o.Warnings = append(o.Warnings, fmt.Sprintf("the grid changes the length of %s by %.1f %%", r.Numerics.LengthChangePipe, 100*c))
 	}
 
+	for _, name := range r.Numerics.Short {
+		o.Warnings = append(o.Warnings, SingleReach(name))
+	}
 	for _, d := range r.Steady.Units {
 		if d.Station == u.Station && d.Unit == u.Unit {
 			o.InitialFlow, o.InitialVelocity = Value{SI: d.Flow}, Value{SI: d.Velocity}

@@ -37,7 +37,8 @@ func TestExtremesWithCavities(t *testing.T) {
 	n := c.Scenarios[0].Network
 	hv := (n.Fluid.VapourPressure - n.Atmosphere) / (n.Fluid.Density * n.G())
 	pipe := moc.PipeTrace{Name: "rising-main", From: "header", To: "tower", Bore: 0.5, Step: 2,
-		Chainage: []float64{0, 2, 4, 6}, Elevation: []float64{1, 2, 3, 4}, Steady: []float64{50, 50, 50, 50}, Max: []float64{60, 60, 60, 60},
+		Chainage: []float64{0, 2, 4, 6}, Elevation: []float64{1, 2, 3, 4}, Top: []float64{1, 2, 3, 4}, Bottom: []float64{1, 2, 3, 4},
+		Steady: []float64{50, 50, 50, 50}, Max: []float64{60, 60, 60, 60},
 		Min: []float64{1 + hv, 2 + hv + 1e-9, 3 + hv, 10}, MaxTime: make([]float64, 4), MinTime: []float64{1, 2, 3, 4},
 		MaxCavity: []float64{1e-4, 0.06, 1e-14, 0}, MaxCavityTime: []float64{5, 6, 7, 8}}
 	p := newPlaces(n, &moc.UnitTrace{Station: "lift", Unit: 1}, Settings{})
