@@ -52,8 +52,8 @@ func (b *book) envelope(scenario int) (Figure, bool) {
 		}
 	}
 	about := "Highest and lowest hydraulic gradient lines along the route"
-	if outs[0].Watched != "" {
-		about += " of the check valve (" + outs[0].Watched + ")"
+	if outs[0].RouteFrom != "" {
+		about += " of the check valve (" + outs[0].RouteFrom + ")"
 	}
 	return Figure{
 		Name:    b.name(Envelope, scenario),

@@ -496,3 +496,11 @@ func ExampleFigures() {
 	// disc-motion, 16 x 18 cm
 	// envelope, 16 x 13 cm
 }
+
+// The candidates may be watched at different valves: the figure says at which.
+func TestWatchedValves(t *testing.T) {
+	one, other := choice.Outcome{Candidate: "swing", Watched: "lift, unit 1"}, choice.Outcome{Candidate: "spring", Watched: "aux, unit 1"}
+	require.Equal(t, " (lift, unit 1)", watched([]choice.Outcome{{Candidate: "failed"}, one, one}))
+	require.Equal(t, " (swing: lift, unit 1; spring: aux, unit 1)", watched([]choice.Outcome{one, other}))
+	require.Empty(t, watched([]choice.Outcome{{Candidate: "failed"}}))
+}

@@ -146,14 +146,24 @@ func (b *book) limits() choice.Limits {
 	return b.Case.Limits
 }
 
-// watched is the valve that the histories are of.
+// watched is the valve that the histories are of, or where they are of several, that of each candidate.
 func watched(outs []choice.Outcome) string {
+	var each []string
+	places := map[string]bool{}
 	for _, o := range outs {
 		if o.Watched != "" {
-			return " (" + o.Watched + ")"
+			places[o.Watched] = true
+			each = append(each, o.Candidate+": "+o.Watched)
 		}
 	}
-	return ""
+	switch len(places) {
+	case 0:
+		return ""
+	case 1:
+		_, place, _ := strings.Cut(each[0], ": ")
+		return " (" + place + ")"
+	}
+	return " (" + strings.Join(each, "; ") + ")"
 }
 
 // series returns the values of a history; nil when there is none.

@@ -84,7 +84,7 @@ func outcome(c *choice.Case, name, scenario string, reverse, deceleration float6
 	bound := *c.Limits.DesignPressure * (1 + *c.Limits.SurgeAllowance)
 	val := func(x float64) choice.Value { return choice.Value{SI: x} }
 	return choice.Outcome{
-		Candidate: name, Type: "swing", Scenario: scenario, EventTime: event, Watched: "lift, unit 1",
+		Candidate: name, Type: "swing", Scenario: scenario, EventTime: event, Watched: "lift, unit 1", RouteFrom: "lift, unit 1",
 		InitialVelocity: val(v0), Deceleration: val(deceleration), MaxReverseVelocity: val(reverse), Seated: val(closed),
 		PeakPressure: val(peak), PeakError: val(0.004*peak + 0.01*rise), PeakTime: val(at), PeakNode: "header", MinPressure: val(least),
 		SlamPressureRise: val(rise), CavityMax: choice.Value{Reason: "no cavity formed"},

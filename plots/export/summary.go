@@ -102,6 +102,7 @@ func candidate(c *choice.Comparison, out *choice.Outcome, measures []choice.Meas
 	o.put("name", out.Candidate)
 	o.put("type", out.Type)
 	size(o, c, out)
+	o.text("watched", out.Watched, "no result")
 	nodes := []struct{ after, key, name string }{
 		{"peak_error_pa", "peak_node", out.PeakNode},
 		{"min_pressure_pa", "min_node", out.MinNode},

@@ -117,10 +117,11 @@ type Outcome struct {
 	LimitsMet *bool // nil: no limits given
 
 	EventTime float64 // s, first event; negative: none
-	Watched   string  // which valve the series are of, e.g. "lift, unit 1"
+	Watched   string  // which valve the measures of the closing and the series are of, e.g. "lift, unit 1"
 	History   []Series
 	Time      []float64     // s
-	Route     []Profile     // from the watched valve to the far reservoir, in order
+	Route     []Profile     // from the valve that RouteFrom names to the far reservoir, in order
+	RouteFrom string        // the first to trip, whatever the candidate; else the first
 	Runs      []StraightRun // of all pipes and branches with bends
 	Warnings  []string
 	Numerics  Numerics

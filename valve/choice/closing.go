@@ -13,19 +13,20 @@ import (
 type closing struct {
 	site
 	slack float64 // see slack
-	first int     // the step before the first one at or after the event
+	from  float64 // the unit's own trip, or without one the event: its closing begins
+	first int     // the step before the first one at or after that
 	steps int     // seen
 	last  moment  // the latest of them
-	start float64 // velocity before the event
+	start float64 // velocity before
 
 	recent   recent  // velocities up to zero or the first seating
 	zero     float64 // time of zero velocity; negative: not before the first seating
 	slope    slope   // of the velocity before that
 	atZero   float64 // pump speed then, rad/s
 	atTrip   float64 // and at the unit's trip
-	greatest extreme // reverse velocity up to the first seating
+	greatest extreme // reverse velocity from the event up to the first seating
 
-	seating *moc.Seating // the first one after the event; nil: none
+	seating *moc.Seating // the first one of the closing; nil: none
 	since   int          // steps since
 	later   extreme      // reverse velocity after it
 	bounces int          // later seatings from openings above lifted
@@ -64,7 +65,8 @@ func (e *extreme) take(v, t float64) {
 // newClosing awaits a run of the given step, s.
 func newClosing(step float64, at site) closing {
 	c := closing{site: at, slack: slack(step), zero: -1, leaves: -1, off: -1, greatest: extreme{t: -1}, later: extreme{t: -1}}
-	c.first = max(int(math.Ceil((at.event-c.slack)/step))-1, 0)
+	c.from = max(at.event, at.trip)
+	c.first = max(int(math.Ceil((c.from-c.slack)/step))-1, 0)
 	c.recent = newRecent(int(math.Ceil(at.window / step)))
 	c.exceeding = nothingExceeded()
 	return c
@@ -93,6 +95,8 @@ func (c *closing) seats(s moc.Seating) {
 	c.backflow.cut(c.last, s.Time, s.Velocity*c.area)
 	switch {
 	case s.Time < c.event-c.slack:
+	case s.Time < c.from-c.slack: // while the pump of the unit ran
+		c.greatest.take(-s.Velocity, s.Time)
 	case c.seating != nil:
 		c.later.take(-s.Velocity, s.Time)
 		if s.Opening > lifted {
@@ -116,7 +120,7 @@ func (c *closing) moves(t float64, now moc.UnitState) {
 		c.last, c.full = m, m.Opening
 	}
 	c.backflow.add(c.last, m)
-	if x := c.full - begun; c.leaves < 0 && c.steps > 0 && t >= c.event && m.Opening < x {
+	if x := c.full - begun; c.leaves < 0 && c.steps > 0 && t >= c.from && m.Opening < x {
 		c.leaves = falls(c.last, m, x)
 	}
 	if m.Opening > 0 {
@@ -127,6 +131,9 @@ func (c *closing) moves(t float64, now moc.UnitState) {
 	}
 	switch {
 	case c.steps < c.first:
+		if t >= c.event {
+			c.greatest.take(-m.v, t)
+		}
 	case c.seating == nil:
 		c.approach(t, m.v)
 	case c.since > 0:
@@ -153,7 +160,7 @@ func (c *closing) approach(t, v float64) {
 	if c.recent.n > 0 {
 		if b := c.recent.at(0); b.v > 0 && v <= 0 {
 			c.zero = b.t + (t-b.t)*b.v/(b.v-v)
-			c.slope = c.recent.slope(c.zero, c.window, c.event)
+			c.slope = c.recent.slope(c.zero, c.window, c.from)
 			return
 		}
 	}

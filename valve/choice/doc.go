@@ -3,14 +3,16 @@
 //
 // # Definitions
 //
-// Velocities v, m/s, are at the watched valve on its own bore, positive forward. The watched valve is the candidate on the unit that trips
-// first; without a trip, the first candidate in the network. Times t, s, count from the start of the run. A gauge pressure p, Pa, follows
+// Velocities v, m/s, are at the watched valve on its own bore, positive forward. The candidate may stand in
+// several places, of which one is watched: the one whose max reverse velocity is the greatest, or that the run leaves open though it has to close. Of
+// valves that do the same, as those of like units, it is the one whose unit trips first, and of those the first in the network. The story of a valve begins
+// with the trip of its unit, or with the first event where that does not trip. Times t, s, count from the start of the run. A gauge pressure p, Pa, follows
 // from the piezometric head H, m, and the elevation z, m:
 //
 //	p = rho g (H - z)                 rho density, kg/m3; g gravity, m/s2
 //
 //	deceleration            -dv/dt by least squares over max(50 ms, 4 L/a, four steps) before v = 0; L, m, and a, m/s, of the branch
-//	max reverse velocity    greatest -v up to the first seating, 0 when the disc seats in forward flow
+//	max reverse velocity    greatest -v from the first event up to the first seating of that story, 0 when the disc seats in forward flow
 //	later reverse velocity  greatest -v after the first seating
 //	reverse volume          integral of the reverse flow over the whole run, m3
 //	closing start           the disc is 1 % of its travel below its steady opening

@@ -111,6 +111,9 @@ func doubts(grids []grid, s Settings) []string {
 	if run, push := o.Hardest(); run != nil {
 		say("anchor force", o.Errors[keyAnchor], math.Max(0.05*push.Force, still*run.Area), quantity.Force)
 	}
+	if was := before.outcome.Watched; was != o.Watched {
+		return append(out, fmt.Sprintf("which valve has the greatest reverse velocity depends on the time step (%s or %s)", was, o.Watched))
+	}
 	switch {
 	case exists(o.Seated) && exists(before.outcome.Seated):
 		say("time of seating", o.Errors[keySeated], math.Max(0.01*(o.Seated.SI-o.EventTime), 2e-3), quantity.Time)

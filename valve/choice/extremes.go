@@ -96,19 +96,19 @@ const still = 10.0
 
 // places turns nodes of the model into words.
 type places struct {
-	s     Settings
-	nodes map[string]string // words of the nodes inside units
-	pipes map[string]string // words of the pipes inside units
-	unit  *moc.UnitTrace    // the watched one
+	s      Settings
+	nodes  map[string]string // words of the nodes inside units
+	pipes  map[string]string // words of the pipes inside units
+	itself *moc.UnitTrace    // the watched one where there is no doubt about its place; nil: there is
 }
 
-// newPlaces lists the words for the insides of all units; those of the watched one go without its name.
-func newPlaces(n *network.Network, watched *moc.UnitTrace, s Settings) *places {
-	p := &places{s, map[string]string{}, map[string]string{}, watched}
+// newPlaces lists the words for the insides of all units; those of itself, which may be nil, go without its name.
+func newPlaces(n *network.Network, itself *moc.UnitTrace, s Settings) *places {
+	p := &places{s, map[string]string{}, map[string]string{}, itself}
 	for _, st := range n.Stations {
 		for u := 1; u <= st.Units; u++ {
 			of := " of " + called(st.Name, u)
-			if st.Name == watched.Station && u == watched.Unit {
+			if p.is(st.Name, u) {
 				of = ""
 			}
 			p.nodes[moc.Part(st.Name, u, "outlet")] = "valve outlet" + of
@@ -118,10 +118,15 @@ func newPlaces(n *network.Network, watched *moc.UnitTrace, s Settings) *places {
 	return p
 }
 
+// is tells whether a unit is the one whose insides go without its name.
+func (p *places) is(station string, unit int) bool {
+	return p.itself != nil && p.itself.Station == station && p.itself.Unit == unit
+}
+
 // inlet is the upstream face of a unit's valve.
 func (p *places) inlet(u *moc.UnitTrace) string {
 	switch {
-	case u.Station == p.unit.Station && u.Unit == p.unit.Unit:
+	case p.is(u.Station, u.Unit):
 		return "valve inlet"
 	case len(u.Speed) == 0:
 		return "inlet of " + u.Station

@@ -38,13 +38,13 @@ func (m Measure) InKey(si float64) float64 {
 
 var liquidPump = []Measure{
 	{"initial_flow_m3_s", "flow before the event", quantity.Flow, Neither, Main,
-		func(o *Outcome) Value { return o.InitialFlow }, "at the valve watched, that of the unit that trips first"},
+		func(o *Outcome) Value { return o.InitialFlow }, "at the valve watched: of all places of the candidate that with the greatest reverse velocity, of equals the first to trip"},
 	{"initial_velocity_m_s", "velocity before the event", quantity.Velocity, Neither, Main,
 		func(o *Outcome) Value { return o.InitialVelocity }, "on the valve's bore, as all velocities"},
 	{"opening_fraction", "opening before the event", quantity.Fraction, Higher, Main,
 		func(o *Outcome) Value { return o.OpeningFraction }, "of the disc over its travel, 0 on the seat, 100 % on the stop"},
 	{keyHeadLoss, "head loss", quantity.Length, Lower, Main,
-		func(o *Outcome) Value { return o.HeadLoss }, "over the valve in steady flow, reducers included"},
+		func(o *Outcome) Value { return o.HeadLoss }, "over the valve in steady flow, reducers included; the greatest where the candidate stands in several places"},
 	{"deceleration_m_s2", "deceleration", quantity.Acceleration, Neither, Main,
 		func(o *Outcome) Value { return o.Deceleration }, "fall of the velocity by least squares over the last max(50 ms, 4 L/a of the branch) before it is zero"},
 	{keyReverse, "reverse velocity", quantity.Velocity, Lower, Main,

@@ -29,22 +29,6 @@ type trial struct {
 	outcome  Outcome // what is known without running
 }
 
-// watched is the unit whose valve is followed: of those with the candidate the first to trip, else the first. Its valve is problem.Valves[at].
-func (t *trial) watched(units []moc.UnitTrace) (u *moc.UnitTrace, at int) {
-	rank := func(u *moc.UnitTrace) float64 {
-		if u.Tripped < 0 {
-			return math.MaxFloat64
-		}
-		return u.Tripped
-	}
-	for i := range units {
-		if t.mine[placeOf(t.scenario.Network, units[i].Station)] && (u == nil || rank(&units[i]) < rank(u)) {
-			u = &units[i]
-		}
-	}
-	return u, placeOf(t.scenario.Network, u.Station)
-}
-
 // event is the time of the first event, or negative.
 func (t *trial) event() float64 {
 	first := -1.0
@@ -59,13 +43,10 @@ func (t *trial) event() float64 {
 // measured is the outcome of a run without its series and profiles, and what the error estimate needs beside it.
 func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	o, s, n := t.outcome, t.settings, t.scenario.Network
-	u, place := t.watched(r.Units)
-	o.Valve, o.Spots = t.problem.Valves[place], map[string]Spot{}
-	o.Watched = u.Station
-	if len(u.Speed) > 0 {
-		o.Watched = called(u.Station, u.Unit)
-	}
-	o.Warnings = slices.Concat(o.Valve.Warnings, s.say(r.Warnings), SteadyWarnings(t.problem, r.Steady, s), separation(n, r.Columns, s), t.elsewhere(r.Units, u), CreepWarnings(&r.Numerics, s))
+	u := t.watched(r.Units, w)
+	o.Valve, o.Spots = t.problem.Valves[placeOf(n, u.Station)], map[string]Spot{}
+	o.Watched = name(u)
+	o.Warnings = slices.Concat(o.Valve.Warnings, s.say(r.Warnings), SteadyWarnings(t.problem, r.Steady, s), separation(n, r.Columns, s), CreepWarnings(&r.Numerics, s))
 	o.Numerics = Numerics{TimeStep: r.Numerics.Step, Reaches: r.Numerics.Reaches, StepFrom: r.Numerics.StepFrom, LengthChangeMax: r.Numerics.LengthChangeMax,
 		VolumeResidual: r.Numerics.VolumeResidual, Kernel: r.Numerics.Kernel, Nodes: r.Numerics.Nodes, Steps: r.Numerics.Steps, HistoryBin: r.Bin}
 	if c := r.Numerics.LengthChangeMax; c > 0.01 {
@@ -75,24 +56,15 @@ func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	for _, name := range r.Numerics.Short {
 		o.Warnings = append(o.Warnings, SingleReach(name))
 	}
-	for _, d := range r.Steady.Units {
-		if d.Station == u.Station && d.Unit == u.Unit {
-			o.InitialFlow, o.InitialVelocity = Value{SI: d.Flow}, Value{SI: d.Velocity}
-			o.OpeningFraction, o.HeadLoss = Value{SI: d.Opening}, Value{SI: d.ValveLoss}
-			if d.Shut {
-				o.OpeningFraction, o.HeadLoss = none(noFlow), none(noFlow)
-			}
-		}
-	}
+	t.before(&o, r.Steady, u)
 	gamma := n.Fluid.Density * n.G()
 	c := w.closing(u)
 	o.Unseated = t.unseated(c, u)
-	at := newPlaces(n, u, s)
+	at := newPlaces(n, t.itself(u), s)
 	e := at.extremes(n, r.Pipes, r.Units)
 	o.SteadyPressure, o.MinPressure, o.MinNode = Value{SI: e.steady}, Value{SI: e.least}, e.lowSpot.Place
 	o.AtVapour, o.settling = e.atVapour, 16*longestTime(n)
 	o.Spots[keySteadyPressure], o.Spots[keyMin] = e.steadySpot, e.lowSpot
-	o.Spots[keyHeadLoss] = Spot{o.Watched, -1}
 	if len(r.Pipes) == 0 {
 		o.SteadyPressure, o.MinPressure = none(noPipe), none(noPipe)
 	}
@@ -226,10 +198,10 @@ func (t *trial) runOut(r *moc.Result) []string {
 	return out
 }
 
-// dress adds the series of the watched valve and the profiles of its route.
-func (t *trial) dress(o *Outcome, r *moc.Result) {
+// dress adds the series of the watched valve, and the profiles of the route from the leading one, so that those of all candidates are of one route.
+func (t *trial) dress(o *Outcome, r *moc.Result, w *watch) {
 	n := t.scenario.Network
-	u, _ := t.watched(r.Units)
+	u := t.watched(r.Units, w)
 	gamma := n.Fluid.Density * n.G()
 	z := elevation(n, u.Station)
 	turn := func(x []float64, f func(float64) float64) []float64 {
@@ -252,7 +224,8 @@ func (t *trial) dress(o *Outcome, r *moc.Result) {
 	if len(u.Speed) > 0 {
 		o.History = append(o.History, Series{"speed", "pump speed", quantity.Rotation, u.Speed})
 	}
-	o.Route = route(n, r, u)
+	first := t.leading(r.Units)
+	o.Route, o.RouteFrom = route(n, r, first), name(first)
 	for i := range o.Runs {
 		o.Runs[i].Force = r.Forces[i].Force
 	}

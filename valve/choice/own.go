@@ -4,13 +4,14 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"seatwise/moc"
 	"seatwise/network"
 	"seatwise/valve"
 )
 
-// Own is the installation's own deceleration in a scenario, m/s2: that at the watched valve while it is held open. It is taken with one valve whatever the
+// Own is the installation's own deceleration in a scenario, m/s2: the greatest at the valves of the units that trip while these are held open. It is taken with one valve whatever the
 // candidates are, the ideal one of their size with its default loss; where they differ in size, of the bore of the branch, else of the first. The
 // bore, m, is that on which the velocity is taken. Runs double in length until the flow has reversed, up to a bound of 32 s or 64 L/a of the
 // longest pipe. The error is that of the context.
@@ -39,17 +40,30 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 		if err != nil {
 			return none(s.Said(err).Error()), 0, nil
 		}
-		u, _ := t.watched(r.Units)
-		if u.Tripped < 0 {
-			return none("the unit of the watched valve does not trip"), 0, nil
+		units := slices.DeleteFunc(t.inOrder(r.Units), func(u *moc.UnitTrace) bool { return u.Tripped < 0 })
+		if len(units) == 0 {
+			return none("no unit with the candidate trips"), 0, nil
 		}
-		if c := w.closing(u); c.zero >= 0 || c.start <= 0 {
-			return c.deceleration(s), u.Bore, nil
+		if v, bore, ok := steepest(units, w, s); ok || span >= bound && exists(v) {
+			return v, bore, nil
 		}
 		if span >= bound {
 			return none(fmt.Sprintf("the flow does not reverse within %s of the event with the valve held open", seconds(bound, s))), 0, nil
 		}
 	}
+}
+
+// steepest is the greatest deceleration at the valves of the units, and its bore, m. It is false while the flow through one of them has yet to reverse.
+func steepest(units []*moc.UnitTrace, w *watch, s Settings) (v Value, bore float64, all bool) {
+	v, all = none("the flow does not reverse"), true
+	for _, u := range units {
+		c := w.closing(u)
+		all = all && (c.zero >= 0 || c.start <= 0)
+		if d := c.deceleration(s); !exists(v) && u == units[0] || exists(d) && (!exists(v) || d.SI > v.SI*(1+same)) {
+			v, bore = d, u.Bore
+		}
+	}
+	return v, bore, all
 }
 
 // commonSize is the size of the valve that is held open, m.

@@ -58,7 +58,7 @@ func (p *pool) add(of *runs, how moc.Settings, to *grid) {
 		}
 		to.outcome, to.evidence = t.measured(r, w)
 		if how.GasFraction == 0 && (how.Halvings > 0 || t.settings.grids() == 1) {
-			t.dress(&to.outcome, r)
+			t.dress(&to.outcome, r, w)
 		}
 		return nil
 	}, func() {

@@ -8,7 +8,7 @@ import (
 	"seatwise/network"
 )
 
-// route gives the profiles from the watched valve on: its branch, and the pipes on the shortest way to the reservoir that is farthest by
+// route gives the profiles from a valve on: its branch, and the pipes on the shortest way to the reservoir that is farthest by
 // that way, or where no pipe leads to a reservoir, to the farthest node.
 func route(n *network.Network, r *moc.Result, u *moc.UnitTrace) []Profile {
 	byName := map[string]*moc.PipeTrace{}
@@ -71,8 +71,8 @@ type stretch struct {
 	from      string
 }
 
-// farthest is the way from a node, by E. W. Dijkstra's method over the pipes and valves but for the watched one.
-func farthest(n *network.Network, start, watched string) []stretch {
+// farthest is the way from a node, by E. W. Dijkstra's method over the pipes and valves but for that one.
+func farthest(n *network.Network, start, valve string) []stretch {
 	type edge struct {
 		to     string
 		length float64
@@ -90,7 +90,7 @@ func farthest(n *network.Network, start, watched string) []stretch {
 		join(t.From, t.To, 0, -1)
 	}
 	for _, c := range n.CheckValves {
-		if c.Name != watched {
+		if c.Name != valve {
 			join(c.From, c.To, 0, -1)
 		}
 	}

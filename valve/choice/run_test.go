@@ -373,7 +373,7 @@ func TestNamedValveStaysInItsPlace(t *testing.T) {
 		require.Equal(t, "lift, unit 1", o.Watched)
 		require.Equal(t, "the pump runs on", o.SpeedRatioAtReversal.Reason)
 	}
-	require.Equal(t, "the unit of the watched valve does not trip", r.Scenarios[0].Own.Reason)
+	require.Equal(t, "no unit with the candidate trips", r.Scenarios[0].Own.Reason)
 
 	c.Scenarios[0].Events[0].Target = "lift"
 	r = compare(t, c)

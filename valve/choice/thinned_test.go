@@ -42,7 +42,7 @@ func TestMeasuresOfThinnedHistories(t *testing.T) {
 		require.Equal(t, full, few)
 		require.Equal(t, fullEvidence, fewEvidence)
 
-		u, _ := tr.watched(some.Units)
+		u := tr.leading(some.Units)
 		if thin := follow(some.Time, u, 1); math.Abs(thin.backflow.volume/full.ReverseVolume.SI-1) > 1e-6 {
 			told++
 		}
@@ -61,7 +61,7 @@ func TestWatchGoesBack(t *testing.T) {
 	r, err := moc.Solve(t.Context(), ts[0].problem, moc.Settings{Observer: w})
 	require.NoError(t, err)
 	require.Positive(t, w.restored)
-	u, _ := ts[0].watched(r.Units)
+	u := ts[0].leading(r.Units)
 	got, want := w.closing(u), follow(r.Time, u, 1)
 	require.Equal(t, r.Numerics.Steps+1, got.steps)
 	require.InEpsilon(t, want.backflow.volume, got.backflow.volume, 1e-12)
