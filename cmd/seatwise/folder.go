@@ -34,9 +34,10 @@ type folder struct {
 const (
 	summaryFile        = "summary.json"
 	characteristicFile = "characteristic.json"
+	verificationFile   = "verification.json"
 )
 
-var manifests = []string{summaryFile, characteristicFile}
+var manifests = []string{summaryFile, characteristicFile, verificationFile}
 
 // unfinished begins the name of the folder in which files are made. One that is found there is of a run that was killed.
 const unfinished = ".unfinished-"

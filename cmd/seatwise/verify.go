@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -10,16 +12,21 @@ import (
 	"github.com/spf13/cobra"
 
 	"seatwise/moc/verify"
+	"seatwise/plots"
 )
 
 const verifyHelp = `Check the program against published and closed-form values.
 
 FILTER is a layer (formula, disc, solver, system) or the beginning of an id. A
-check that is a gate must pass, or the exit code is 1; a comparison is only
-reported.`
+check that is a gate must pass, or the exit code is 1; a comparison, with values
+that are themselves uncertain, is only reported, apart from the gates.
+
+With --out the checks go to a folder, with a figure of the greatest heads that
+laboratories report and those computed for them.`
 
 // verify runs the checks.
 func (p *program) verify() *cobra.Command {
+	var out string // not that of the other commands, which write files unless told otherwise
 	cmd := &cobra.Command{
 		Use:   "verify [FILTER]",
 		Short: "Check the program against published and closed-form values",
@@ -28,8 +35,17 @@ func (p *program) verify() *cobra.Command {
 		Example: lines(
 			"seatwise verify formula",
 			"seatwise verify --json",
+			"seatwise verify E --out verification",
 		),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			var to *folder
+			if cmd.Flags().Changed("out") {
+				var err error
+				p.out = out
+				if to, err = p.target(verificationFile, verification, verification, nil, []string{"reported-peaks.png", "reported-peaks.svg"}); err != nil {
+					return err
+				}
+			}
 			checks, err := verify.Run(cmd.Context(), append(args, "")[0])
 			if errors.Is(err, verify.ErrNoCase) {
 				return badInput("", "%w", err)
@@ -43,6 +59,9 @@ func (p *program) verify() *cobra.Command {
 			} else {
 				printChecks(p.screen(), checks)
 			}
+			if to != nil && err == nil {
+				err = p.publishChecks(cmd.Context(), to, checks)
+			}
 			if err = errors.Join(unrun, err); err != nil {
 				return err
 			}
@@ -53,11 +72,77 @@ func (p *program) verify() *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&p.json, "json", false, "print a JSON array")
+	cmd.Flags().StringVar(&out, "out", "", "`folder` for the checks and the figure of reported heads; without it nothing is written")
+	cmd.Flags().BoolVar(&p.force, "force", false, "take a folder that holds other files; none of them is replaced or removed")
+	_ = cmd.MarkFlagDirname("out")
 	return cmd
 }
 
-// printChecks prints the checks by layer and source.
+// verification is the name of the checks among sets of results.
+const verification = "verification"
+
+// publishChecks writes the checks and, where a laboratory reports greatest heads, their figure.
+func (p *program) publishChecks(ctx context.Context, to *folder, checks []verify.Check) error {
+	var peaks []plots.Peak
+	for _, c := range checks {
+		if c.Peak != "" {
+			peaks = append(peaks, plots.Peak{Series: c.Peak, Reported: c.Expected, Computed: c.Got})
+		}
+	}
+	var files []artefact
+	f, err := plots.Agreement(peaks, "Reported are values recalled from the publications and not read again. A first plateau is the head Hr + a V/g, calculated for the rig and recalled to have been measured within 1 to 2 %; "+
+		"the pulse after a cavity is recalled with low confidence. Behind each source stands the tolerance of the comparison, dotted on the right.",
+		"Dots of one letter at one reported head are the forms of friction or of cavities. Sources stand beside the checks: seatwise verify E.")
+	switch {
+	case errors.Is(err, plots.ErrNoPeak):
+	case err != nil:
+		return err
+	default:
+		files = drawn(f)
+	}
+	var json bytes.Buffer
+	if err := printJSON(&json, struct {
+		Format  int            `json:"format"`
+		Case    string         `json:"case"`
+		Program string         `json:"program"`
+		Files   []string       `json:"files"`
+		Checks  []verify.Check `json:"checks"`
+	}{1, verification, version(), names(files), checks}); err != nil {
+		return err
+	}
+	files = append(files, whole(verificationFile, json.Bytes()))
+	if err := to.publish(ctx, files); err != nil || p.json {
+		return err
+	}
+	s := p.screen()
+	s.heading(fmt.Sprintf("%s in %s", count(len(files), "file"), to.path))
+	s.paragraph(inLine(names(files)))
+	if peaks == nil {
+		s.paragraph("No figure: none of these checks has a head that a laboratory reports.")
+	}
+	return nil
+}
+
+// printChecks prints the gates by layer and source, and then, apart, what is only compared.
 func printChecks(s *screen, checks []verify.Check) {
+	var gates, compared []verify.Check
+	for _, c := range checks {
+		if c.Gate {
+			gates = append(gates, c)
+		} else {
+			compared = append(compared, c)
+		}
+	}
+	bySource(s, gates, checkTable)
+	if len(compared) > 0 {
+		s.heading("Comparisons with laboratories and the literature: reported, they fail nothing")
+		bySource(s, compared, comparisonTable)
+	}
+	s.heading(fmt.Sprintf("%s: %d of %d gates pass, %d compared only", count(len(checks), "check"), len(gates)-failures(checks), len(gates), len(compared)))
+}
+
+// bySource prints checks in tables, one for each layer and source.
+func bySource(s *screen, checks []verify.Check, of func([]verify.Check) *table) {
 	for from := 0; from < len(checks); {
 		to := from
 		for to < len(checks) && checks[to].Source == checks[from].Source && checks[to].Layer == checks[from].Layer {
@@ -67,37 +152,43 @@ func printChecks(s *screen, checks []verify.Check) {
 			s.line("")
 		}
 		s.paragraph("Layer " + string(checks[from].Layer) + ". " + checks[from].Source)
-		checkTable(checks[from:to]).print(s)
+		of(checks[from:to]).print(s)
 		from = to
 	}
-	gates, failed := 0, failures(checks)
-	for _, c := range checks {
-		if c.Gate {
-			gates++
-		}
-	}
-	s.heading(fmt.Sprintf("%s: %d of %d gates pass, %d compared only", count(len(checks), "check"), gates-failed, gates, len(checks)-gates))
 }
 
 func checkTable(checks []verify.Check) *table {
 	t := &table{corner: "id, quantity", head: []string{"expected", "got", "deviation", "tolerance", "result"}}
 	for _, c := range checks {
-		label := c.ID + " " + c.Quantity
-		if c.Unit != "" && c.Unit != "1" {
-			label += ", " + c.Unit
-		}
 		cells := plain(digits(c.Expected), digits(c.Got), deviation(c.Deviation, c.Relative), deviation(c.Tolerance, c.Relative), result(c))
-		cells[len(cells)-1].alarm = c.Gate && !c.Pass
-		t.add(label, cells, "")
+		cells[len(cells)-1].alarm = !c.Pass
+		t.add(checkLabel(c), cells, "")
 	}
 	return t
 }
 
+func comparisonTable(checks []verify.Check) *table {
+	t := &table{corner: "id, quantity", head: []string{"reported", "computed", "deviation", "within"}}
+	for _, c := range checks {
+		within := deviation(c.Tolerance, c.Relative)
+		if !c.Pass {
+			within = "not " + within
+		}
+		t.add(checkLabel(c), plain(digits(c.Expected), digits(c.Got), deviation(c.Deviation, c.Relative), within), "")
+	}
+	return t
+}
+
+func checkLabel(c verify.Check) string {
+	label := c.ID + " " + c.Quantity
+	if c.Unit != "" && c.Unit != "1" {
+		label += ", " + c.Unit
+	}
+	return label
+}
+
 func result(c verify.Check) string {
-	switch {
-	case !c.Gate:
-		return "compared"
-	case c.Pass:
+	if c.Pass {
 		return "passes"
 	}
 	return "FAILS"

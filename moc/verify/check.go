@@ -29,6 +29,7 @@ type Check struct {
 	Relative  bool    `json:"relative"` // Deviation and Tolerance are fractions of Expected
 	Pass      bool    `json:"pass"`
 	Gate      bool    `json:"gate"` // false: a comparison, reported only
+	Peak      string  `json:"-"`    // of a greatest head that a laboratory reports: its series in the figure of them
 }
 
 // Case is a group of checks that share one installation or formula and one source.
@@ -49,6 +50,12 @@ func within(quantity, unit string, expected, got, tolerance float64) Check {
 func ratio(quantity, unit string, expected, got, tolerance float64) Check {
 	d := got/expected - 1
 	return Check{Quantity: quantity, Unit: unit, Expected: expected, Got: got, Deviation: d, Tolerance: tolerance, Relative: true, Pass: math.Abs(d) <= tolerance, Gate: true}
+}
+
+// peak is a comparison with a greatest head that a laboratory reports.
+func peak(series string, c Check) Check {
+	c.Peak = series
+	return compared(c)
 }
 
 // compared turns a gate into a comparison.

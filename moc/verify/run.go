@@ -18,7 +18,7 @@ var ErrNoCase = errors.New("verify: no such case")
 var groups = []func() []Case{
 	waveSpeeds, water, pumpData, inertias, sizing, weights,
 	discs, benches, dualPlates,
-	rundown, joukowsky, squareWaves, allievi, junctions, columns, closure, cavities, laboratory, slams, coupled,
+	leaks, rundown, joukowsky, squareWaves, allievi, junctions, columns, closure, cavities, laboratory, plateaus, slams, coupled,
 	surges, damping, forces, starting, merits,
 	creeping,
 }

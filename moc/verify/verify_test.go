@@ -47,6 +47,25 @@ func TestCases(t *testing.T) {
 	}
 }
 
+// TestPeaks: the heads that laboratories report are comparisons, in metres, each in a series with its source; friction does not change what they say of a first plateau.
+func TestPeaks(t *testing.T) {
+	checks, err := Run(context.Background(), "E")
+	require.NoError(t, err)
+	series := map[string]int{}
+	for _, c := range checks {
+		if c.Peak == "" {
+			continue
+		}
+		series[c.Peak]++
+		require.False(t, c.Gate, c.ID)
+		require.True(t, c.Relative, c.ID)
+		require.Equal(t, "m", c.Unit, c.ID)
+		require.Contains(t, c.Source, "from memory", c.ID)
+	}
+	require.Len(t, series, 4)
+	require.Equal(t, 9, series["Bergant, Simpson, Vitkovsky 2001: first plateau, 2 %"], "three velocities, three forms of friction")
+}
+
 func TestFilter(t *testing.T) {
 	ctx := context.Background()
 	one, err := Run(ctx, " a4B ")
