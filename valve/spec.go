@@ -17,6 +17,7 @@ type Spec struct {
 	Size   float64            // nominal bore, m
 	Set    map[string]float64 // data in place of the catalogue's, by key, SI
 	Tables map[string]Points  // tables by key
+	Source string             // where the data stand, in words, when they are another valve's; "": with its name
 	Tests  []TestPoint        // results of tests of this valve, or of a similar one
 }
 

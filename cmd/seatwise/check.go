@@ -41,7 +41,7 @@ func (p *program) check() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			d := &description{Case: in.Case, system: system}
+			d := &description{Case: in.Case, system: system, files: in.files}
 			if err := d.plan(); err != nil {
 				return err
 			}
@@ -77,6 +77,7 @@ type description struct {
 	system quantity.System
 	grids  []*moc.Numerics // per scenario
 	valves []valve.Valve   // per candidate
+	files  []string        // that the case came from
 	doubts []string        // warnings of the case, and on the steady flow
 }
 
@@ -120,6 +121,9 @@ func (d *description) print() {
 	if d.Limits == (choice.Limits{}) {
 		d.heading("Limits")
 		d.item("none: there will be no verdicts and no recommendation")
+	}
+	if len(d.files) > 1 {
+		d.section("Files read", d.files)
 	}
 	d.section("Assumptions", d.assumptions())
 	d.section("Warnings", d.doubts)
@@ -258,6 +262,9 @@ func (d *description) pipes(n *network.Network, g *moc.Numerics) *sheet {
 
 func (d *description) valve(spec valve.Spec, v valve.Valve) {
 	d.heading(fmt.Sprintf("Candidate %s: %s %s", spec.Name, spec.Type, size(spec.Size)))
+	if spec.Source != "" {
+		d.paragraph("It is the " + spec.Source + ".")
+	}
 	if slices.ContainsFunc(v.Data, func(x valve.Datum) bool { return known(x) != x.Status }) {
 		d.paragraph("The data are common practice, those of the catalogue ±40 %, unless marked otherwise.")
 	}
@@ -326,6 +333,7 @@ type descriptionJSON struct {
 	Scenarios   []scenarioJSON `json:"scenarios"`
 	Assumptions []string       `json:"assumptions"`
 	Warnings    []string       `json:"warnings"`
+	Files       []string       `json:"files_read"`
 	InputSHA256 string         `json:"input_sha256"`
 }
 
@@ -341,7 +349,7 @@ type scenarioJSON struct {
 
 func (d *description) json() descriptionJSON {
 	j := descriptionJSON{Case: d.Name, Candidates: candidateNames(d.Candidates), Assumptions: append([]string{}, d.Assumptions...),
-		Warnings: append([]string{}, d.doubts...), InputSHA256: d.InputSHA256}
+		Warnings: append([]string{}, d.doubts...), Files: append([]string{}, d.files...), InputSHA256: d.InputSHA256}
 	for i, g := range d.grids {
 		j.Scenarios = append(j.Scenarios, scenarioJSON{d.Scenarios[i].Name, g.Step, g.StepFrom, g.Nodes, g.Reaches, g.LengthChangeMax, runsJSON(d.Scenarios[i].Network, g)})
 	}

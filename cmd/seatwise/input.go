@@ -27,7 +27,7 @@ const largestFile = 4 << 20
 // input is a case that has been read, and the files that it came from.
 type input struct {
 	*choice.Case
-	files []string            // paths; empty for standard input and examples
+	files []string            // paths, the case first; empty for standard input and examples
 	block casefile.TitleBlock // for the report
 	doc   *casefile.Document
 }
@@ -63,6 +63,11 @@ func (o *options) read(args []string, stdin io.Reader) (*input, error) {
 	}
 	own := *c
 	own.Example = len(args) == 0
+	if len(files) > 0 {
+		for _, f := range doc.Files() {
+			files = append(files, filepath.Join(filepath.Dir(files[0]), filepath.FromSlash(f)))
+		}
+	}
 	return &input{&own, files, doc.TitleBlock(), doc}, nil
 }
 
@@ -121,14 +126,16 @@ func open(name string) (*casefile.Document, []string, error) {
 	if err != nil {
 		return nil, nil, badInput("", "cannot open the folder of the case: %w", err)
 	}
-	files := []string{name}
 	side := func(p string) ([]byte, error) {
-		f, err := root.Open(filepath.FromSlash(p))
+		p = filepath.FromSlash(p)
+		if is, err := root.Stat(p); err == nil && !is.Mode().IsRegular() { // a pipe or a device may never end
+			return nil, errors.New("it is no plain file")
+		}
+		f, err := root.Open(p)
 		if err != nil {
-			return nil, err
+			return nil, reason(err)
 		}
 		defer f.Close()
-		files = append(files, filepath.Join(dir, filepath.FromSlash(p)))
 		return readAll(f, p)
 	}
 	doc, err := casefile.Read(name, raw, side)
@@ -136,7 +143,7 @@ func open(name string) (*casefile.Document, []string, error) {
 		root.Close()
 		return nil, nil, err
 	}
-	return doc, files, nil
+	return doc, []string{name}, nil
 }
 
 // install puts a candidate into a scenario's installation, where it must be able to work.

@@ -13,7 +13,7 @@ const Format = 1
 
 // read reads the tree of the document.
 func (d *Document) read() reading {
-	r := &reader{files: &files{open: d.open, bytes: map[string][]byte{}, errs: map[string]error{}}}
+	r := d.reader()
 	root := &section{r: r, node: d.root, at: &node{src: d.src, line: 1, column: 1}}
 	r.format(root)
 	c := &choice.Case{Name: caseName(d.src.name)}
@@ -22,8 +22,8 @@ func (d *Document) read() reading {
 
 	var f fittings
 	root.need("candidates", "{name: {type: swing, size: DN250}}")
-	f.candidates = r.valves(root, "candidates")
-	f.valves = r.valves(root, "valves")
+	f.valves = r.valves(root, "valves", nil)
+	f.candidates = r.valves(root, "candidates", f.valves)
 	r.uniqueValves(d.root, f.candidates, f.valves)
 
 	if !root.has("check valves") {
@@ -66,7 +66,7 @@ func (d *Document) read() reading {
 	for _, o := range d.overrides {
 		r.assumptions = append(r.assumptions, fmt.Sprintf("%s set to %s, not as in the case file", o.path, o.value))
 	}
-	out := reading{block: block, origins: r.origins, err: r.errs.sorted(d.src.name).orNil()}
+	out := reading{block: block, origins: r.origins, files: r.files.names, err: r.errs.sorted(d.src.name).orNil()}
 	if out.err != nil {
 		return out
 	}

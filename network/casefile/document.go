@@ -15,6 +15,7 @@ type Document struct {
 	root      *node
 	open      func(path string) ([]byte, error)
 	overrides []override
+	own       *valvesFile // nil: the case names none
 	reading   func() reading
 }
 
@@ -23,6 +24,7 @@ type reading struct {
 	c       *choice.Case
 	block   TitleBlock
 	origins []Origin
+	files   []string
 	err     error
 }
 
@@ -48,11 +50,14 @@ func Read(name string, src []byte, open func(path string) ([]byte, error)) (*Doc
 	default:
 		return nil, Errors{root.fault("a case is keys with values, this is "+root.kind.String(), "begin with format: 1")}
 	}
-	return newDocument(s, src, root, open, nil), nil
+	root, own, errs := withValvesFile(root, open)
+	if len(errs) > 0 {
+		return nil, errs.sorted(name)
+	}
+	return newDocument(&Document{src: s, raw: src, root: root, open: open, own: own}), nil
 }
 
-func newDocument(s *source, raw []byte, root *node, open func(string) ([]byte, error), overrides []override) *Document {
-	d := &Document{src: s, raw: raw, root: root, open: open, overrides: overrides}
+func newDocument(d *Document) *Document {
 	d.reading = sync.OnceValue(d.read)
 	return d
 }
@@ -69,6 +74,20 @@ func (d *Document) Origins() []Origin { return d.reading().origins }
 
 // Fault is an error about what stands at a path, or about as much of it as the file has, with its place; of what only shows when the case is put to use.
 func (d *Document) Fault(path, msg, hint string) *Error { return d.root.place(path).fault(msg, hint) }
+
+// Files are the files that the case names and that could be read, by their paths from the folder of the case, in the order of reading.
+func (d *Document) Files() []string { return d.reading().files }
+
+// reader reads the document from the beginning, and knows what has been read already.
+func (d *Document) reader() *reader {
+	r := &reader{files: newFiles(d.open), plain: map[string]string{}, valvesFrom: d.own.place(d.root)}
+	if d.own != nil {
+		r.files.names = []string{d.own.name}
+		r.files.bytes[d.own.name] = d.own.raw
+		d.own.judge(r)
+	}
+	return r
+}
 
 // TitleBlock is what the case says for the title block of a report.
 func (d *Document) TitleBlock() TitleBlock { return d.reading().block }

@@ -19,9 +19,13 @@ type files struct {
 	errs  map[string]error
 }
 
-// read gives the bytes of a file named in the case.
-func (f *files) read(name string) ([]byte, error) {
-	clean, err := local(name)
+func newFiles(open func(string) ([]byte, error)) *files {
+	return &files{open: open, bytes: map[string][]byte{}, errs: map[string]error{}}
+}
+
+// read gives the bytes of a file named in the case, or in a file in a folder below the case's.
+func (f *files) read(folder, name string, e ending) ([]byte, error) {
+	clean, err := local(folder, name, e)
 	if err != nil {
 		return nil, err
 	}
@@ -45,17 +49,18 @@ func (f *files) read(name string) ([]byte, error) {
 	return raw, nil
 }
 
-// local is the path of a file in the folder of the case.
-func local(name string) (string, error) {
+// local is the path, from the folder of the case, of a file named in a folder of it.
+func local(folder, name string, e ending) (string, error) {
 	switch {
 	case strings.ContainsAny(name, `\:`):
 		return "", fmt.Errorf("%s is no path beside the case: write it with / and without a drive", quantity.Quote(name))
 	case strings.HasPrefix(name, "/"):
 		return "", fmt.Errorf("%s is an absolute path: files are named from the folder of the case", quantity.Quote(name))
-	case !strings.HasSuffix(strings.ToLower(name), ".csv"):
-		return "", fmt.Errorf("%s is neither a table nor the name of a CSV file", quantity.Quote(name))
 	}
-	clean := path.Clean(name)
+	if err := e.check(name); err != nil {
+		return "", err
+	}
+	clean := path.Join(folder, name)
 	if clean == ".." || strings.HasPrefix(clean, "../") {
 		return "", errors.New(quantity.Quote(name) + " leaves the folder of the case")
 	}

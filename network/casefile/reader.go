@@ -34,6 +34,8 @@ type reader struct {
 	files      *files
 	errs       Errors
 	broken     map[string]bool     // paths of values that could not be read
+	plain      map[string]string   // paths of candidates that are a valve of the section valves and nothing else, and the path of that valve
+	valvesFrom string              // where the section valves stands, in words
 	holes      bool                // something that joins nodes could not be read: the graph is not to be judged
 	atmosphere float64             // Pa absolute
 	cells      map[string][][]cell // of tables that are not written row by row in the case, by path

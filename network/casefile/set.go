@@ -39,7 +39,14 @@ func (d *Document) With(path, value string) (*Document, error) {
 	if err != nil {
 		return nil, Errors{{File: name, Msg: err.Error(), Hint: err.hint}}
 	}
-	return newDocument(d.src, d.raw, root, d.open, append(slices.Clip(d.overrides), override{path, value})), nil
+	root, own, errs := withValvesFile(root, d.open)
+	if len(errs) > 0 {
+		return nil, errs
+	}
+	if p := root.get("valves"); own == nil && p != nil && d.own.holds(p.value) {
+		own = d.own
+	}
+	return newDocument(&Document{src: d.src, raw: d.raw, root: root, open: d.open, own: own, overrides: append(slices.Clip(d.overrides), override{path, value})}), nil
 }
 
 // pathError is a path that leads nowhere.

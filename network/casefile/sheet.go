@@ -15,7 +15,7 @@ import (
 // water at 20 °C where there is none. A case serves as well as a file with format, candidates and nothing else: no other section is read. An
 // error is of type [Errors].
 func (d *Document) Valves() ([]valve.Spec, catalogue.Setting, error) {
-	r := &reader{files: &files{open: d.open, bytes: map[string][]byte{}, errs: map[string]error{}}}
+	r := d.reader()
 	root := &section{r: r, node: d.root, at: &node{src: d.src, line: 1, column: 1}}
 	r.format(root)
 	in := catalogue.Setting{Gravity: network.Gravity}
@@ -28,7 +28,8 @@ func (d *Document) Valves() ([]valve.Spec, catalogue.Setting, error) {
 	if !root.has("valves") {
 		root.need("candidates", "{name: {type: swing, size: DN250}}")
 	}
-	candidates, valves := r.valves(root, "candidates"), r.valves(root, "valves")
+	valves := r.valves(root, "valves", nil)
+	candidates := r.valves(root, "candidates", valves)
 	r.uniqueValves(d.root, candidates, valves)
 	if err := r.errs.sorted(d.src.name).orNil(); err != nil {
 		return nil, in, err

@@ -16,10 +16,11 @@ const (
 
 // source is one text with its lines: a case file, a table beside it, or the value of an override.
 type source struct {
-	name  string
-	lead  string // what stands before the text in the only line of an override, "path="; such a line has no number
-	text  string // with \n line ends, without byte order mark, with plain spaces
-	lines []string
+	name   string
+	folder string // in which the files that it names are looked for, from that of the case; "" is that of the case
+	lead   string // what stands before the text in the only line of an override, "path="; such a line has no number
+	text   string // with \n line ends, without byte order mark, with plain spaces
+	lines  []string
 }
 
 // newSource checks and normalises bytes, which stand behind a lead where there is one. The first fault ends the reading.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path"
 	"strings"
 	"unicode/utf8"
 
@@ -261,12 +262,12 @@ func (t *tabular) file(n *node) {
 		return
 	}
 	t.r.given(t.path, n.text)
-	raw, err := t.r.files.read(n.text)
+	raw, err := t.r.files.read(n.src.folder, n.text, tableEndings)
 	if err != nil {
 		t.r.failed(t.path, n.fault(t.path+": "+err.Error(), "a table is a list of rows of "+t.names()+", or a CSV file beside the case"))
 		return
 	}
-	src, fault := newSource(n.text, "", raw)
+	src, fault := newSource(path.Join(n.src.folder, n.text), "", raw)
 	if fault != nil {
 		t.r.failed(t.path, fault)
 		return

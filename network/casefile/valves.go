@@ -14,12 +14,16 @@ import (
 	"seatwise/valve/catalogue"
 )
 
-// valves reads check valves, in the order of the file: the section candidates or the section valves.
-func (r *reader) valves(root *section, key string) []valve.Spec {
+// valves reads check valves, in the order of the file: the section valves, or the section candidates, which may name some of the former.
+func (r *reader) valves(root *section, key string, named []valve.Spec) []valve.Spec {
 	var specs []valve.Spec
 	root.named(key, func(name string, s *section) {
 		if name == candidate || !validName.MatchString(name) {
 			r.failed(s.path, s.at.fault(fmt.Sprintf("%s: %s cannot be the name of a check valve", key, quantity.Quote(name)), "names are letters, digits and hyphens; candidate stands for whichever is under comparison"))
+		}
+		if key == "candidates" && s.has("valve") {
+			specs = append(specs, s.reference(name, named))
+			return
 		}
 		specs = append(specs, s.valve(name))
 	})
@@ -40,32 +44,35 @@ func (s *section) valve(name string) valve.Spec {
 		spec.Type, _ = s.choose("type", types)
 	}
 	spec.Size = s.size()
+	if spec.Type == "" { // without its type nobody knows which keys it may have: those of every family pass
+		s.takeAll()
+	}
 	for _, f := range families {
-		if spec.Type == "" { // without its type nobody knows which keys it may have: those of every family pass
-			for _, k := range f.Keys {
-				s.take(k.Name)
-			}
-			for _, t := range f.Tables {
-				s.take(t)
-			}
-		}
-		if f.Name != spec.Type {
-			continue
-		}
-		for _, k := range f.Keys {
-			if x, ok := s.datum(k); ok {
-				spec.Set[k.Name] = x
-			}
-		}
-		for _, t := range f.Tables {
-			if t == catalogue.TestPoints {
-				spec.Tests = s.tests(t, len(f.Needs()) > 0)
-			} else if points, ok := s.points(t); ok {
-				spec.Tables[t] = points
-			}
+		if f.Name == spec.Type {
+			s.data(f, &spec)
 		}
 	}
 	return spec
+}
+
+// data reads the data that a family has.
+func (s *section) data(f catalogue.Family, spec *valve.Spec) {
+	for _, k := range f.Keys {
+		if x, ok := s.datum(k); ok {
+			spec.Set[k.Name] = x
+		}
+	}
+	for _, t := range f.Tables {
+		if t == catalogue.TestPoints {
+			if s.has(t) {
+				spec.Tests = s.tests(t, len(f.Needs()) > 0)
+			} else {
+				s.take(t)
+			}
+		} else if points, ok := s.points(t); ok {
+			spec.Tables[t] = points
+		}
+	}
 }
 
 var nominal = regexp.MustCompile(`^DN ?([1-9][0-9]{1,3})$`)
@@ -213,7 +220,7 @@ func (r *reader) uniqueValves(root *node, candidates, valves []valve.Spec) {
 	check := func(key string, specs []valve.Spec) {
 		for _, v := range specs {
 			path := key + "." + v.Name
-			if first, ok := seen[strings.ToLower(v.Name)]; ok {
+			if first, ok := seen[strings.ToLower(v.Name)]; ok && r.plain[first] != path { // a candidate may have the name of the valve that it is
 				r.errs = append(r.errs, root.place(path).fault(fmt.Sprintf("%s: the name is taken by %s", path, first), "names are unique ignoring case"))
 				continue
 			}
@@ -275,8 +282,12 @@ func (r *reader) complete(root *node, n *network.Network, path string, spec valv
 	}
 	v, err := catalogue.Complete(spec, catalogue.Setting{Density: n.Fluid.Density, Gravity: n.G(), Slope: slope})
 	if err != nil {
+		at := path
+		if plain, ok := r.plain[path]; ok {
+			at = plain
+		}
 		for line := range strings.SplitSeq(err.Error(), "\n") {
-			r.errs = append(r.errs, root.place(path).fault(path+": "+classless.Replace(line), ""))
+			r.errs = append(r.errs, root.place(at).fault(at+": "+classless.Replace(line), ""))
 		}
 		r.fail(path)
 		return
