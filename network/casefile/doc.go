@@ -46,7 +46,9 @@
 //	                   1 bar, IEC 60534-1), kv table and loss table (over the opening); with loss or kv an inherent characteristic (linear,
 //	                   quadratic or equal percentage)
 //	(devices)          name: see below
-//	candidates, valves name: type, size (DN250, NPS 10 or a length), and any datum of the type
+//	candidates, valves name: type, size (DN250, NPS 10 or a length), and any datum of the type; a candidate may name one of the valves instead,
+//	                   valve, with the data in which it differs. The section valves may stand in a file of its own, which the case names:
+//	                   format, title, note, valves. Files that are named in it lie beside it, all of them below the folder of the case
 //	events             list of {trip: station, units, at}, {start: station, units, at, over}, {stroke: throttling valve, to, over, at},
 //	                   {fail: station or check valve, units, opening, at}, in any order
 //	scenarios          name: events, set

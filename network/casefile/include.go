@@ -56,6 +56,11 @@ func withValvesFile(root *node, open func(string) ([]byte, error)) (*node, *valv
 		return root, nil, Errors{own.root.fault("this is no file of valves: "+what, begin)}
 	}
 	section := own.root.get("valves")
+	for _, key := range []string{"candidates", "stations"} {
+		if p := own.root.get(key); p != nil {
+			return root, nil, Errors{p.key.fault(fmt.Sprintf("%s is a case: it has the section %s", own.name, key), "put its valves into a file that has format and valves alone")}
+		}
+	}
 	switch {
 	case section == nil:
 		return root, nil, Errors{own.root.fault("valves is missing in "+own.name, begin)}
@@ -75,14 +80,6 @@ func (f *valvesFile) judge(r *reader) {
 	s.text("title")
 	s.text("note")
 	s.take("valves")
-	if s.has("candidates") || s.has("stations") {
-		p := s.node.get("candidates")
-		if p == nil {
-			p = s.node.get("stations")
-		}
-		r.failed(s.key(p.key.text), p.key.fault(fmt.Sprintf("%s is a case: it has the section %s", f.name, p.key.text), "put its valves into a file that has format and valves alone"))
-		return
-	}
 	s.done()
 }
 

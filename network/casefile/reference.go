@@ -33,6 +33,15 @@ func (s *section) reference(name string, valves []valve.Spec) valve.Spec {
 	default:
 		named, _ = s.choose("valve", names)
 	}
+	var changed []string
+	for _, p := range s.node.keys {
+		if p.key.text != "valve" {
+			changed = append(changed, p.key.text)
+		}
+	}
+	if len(changed) == 0 {
+		s.r.plain[s.path] = "valves." + named
+	}
 	i := slices.IndexFunc(valves, func(v valve.Spec) bool { return v.Name == named })
 	if i < 0 || valves[i].Type == "" || s.r.unreadBelow("valves."+named) { // nobody knows which keys it may have: those of every family pass
 		s.takeAll()
@@ -46,18 +55,10 @@ func (s *section) reference(name string, valves []valve.Spec) valve.Spec {
 		}
 	}
 	spec.Source = fmt.Sprintf("valve %s of %s", named, s.r.valvesFrom)
-	var changed []string
-	for _, p := range s.node.keys {
-		if p.key.text != "valve" {
-			changed = append(changed, p.key.text)
-		}
-	}
-	if len(changed) == 0 {
-		s.r.plain[s.path] = "valves." + named
-	} else {
+	if len(changed) > 0 {
 		spec.Source += ", but for " + strings.Join(changed, ", ")
 	}
-	s.r.assumptions = append(s.r.assumptions, s.path+" is "+spec.Source)
+	s.r.assumptions = append(s.r.assumptions, s.path+" is the "+spec.Source)
 	return spec
 }
 
