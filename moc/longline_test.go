@@ -60,6 +60,26 @@ func TestLongLine(t *testing.T) {
 	}
 }
 
+// A run four times as long takes no more memory: what is allocated in all is the grid, the histories up to their bound, and the checkpoint.
+func TestMemoryDoesNotGrowWithTheRun(t *testing.T) {
+	allocated := func(until float64) float64 {
+		p := longLine(t)
+		p.Until, p.Events = until, p.Events[:1]
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		r, err := Solve(t.Context(), p, Settings{ReachesInLongest: 200, Samples: 3000})
+		require.NoError(t, err)
+		runtime.ReadMemStats(&after)
+		require.Greater(t, r.Numerics.Steps, 6000, "more steps than samples")
+		require.LessOrEqual(t, len(r.Time), 3000)
+		return float64(after.TotalAlloc - before.TotalAlloc)
+	}
+	once, fourfold := allocated(3600), allocated(4*3600)
+	t.Logf("%.2f MB and %.2f MB", once/1e6, fourfold/1e6)
+	require.InEpsilon(t, once, fourfold, 0.01)
+	require.Less(t, once, 3e6)
+}
+
 // The whole of it: 100 km in 10 000 reaches, an hour in steps of 10 ms. Reported are the wall time, all that was allocated, and what is kept at the end.
 func BenchmarkLongLine(b *testing.B) {
 	for _, c := range []struct {
