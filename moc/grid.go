@@ -12,7 +12,7 @@ import (
 // A pipe of length L and wave speed a takes N = round(L/(a dt)) reaches of length a dt, so its length becomes N a dt; a/(gA) stays true, so
 // a velocity change makes exactly the Joukowsky head everywhere. Pipes at a check valve are to fit within fitValve, all others within
 // fitOther. Among the steps at which a pipe fits exactly, the largest that keeps to both bounds is taken; if none does, the one that misses least,
-// and beyond lengthBound it is an error.
+// and beyond lengthBound it is an error. With check valves the step is at most stepOfDiscs, however long the pipes are, unless the reaches are asked for.
 type grid struct {
 	dt      float64
 	reaches []int
@@ -23,6 +23,7 @@ type grid struct {
 }
 
 const (
+	stepOfDiscs = 0.010 // s; discs take tenths of a second, and the velocity at the seating is wanted to some 5 mm/s
 	fitValve    = 1e-3
 	fitOther    = 1e-2
 	lengthBound = 0.15
@@ -51,6 +52,9 @@ func (m *model) grid(s Settings, until float64) (*grid, error) {
 	if t := longest / float64(inLongest); t < limit {
 		limit, from = t, fmt.Sprintf("longest pipe in %d reaches", inLongest)
 	}
+	if s.ReachesInLongest == 0 && len(m.units) > 0 && stepOfDiscs < limit {
+		limit, from = stepOfDiscs, "check valves"
+	}
 	if s.Step > 0 {
 		limit, from = s.Step, "step given"
 	}
@@ -62,14 +66,17 @@ func (m *model) grid(s Settings, until float64) (*grid, error) {
 		}
 		return score <= 1
 	}
-	// Steps at which some pipe fits exactly, from the largest down to a sixteenth of the limit.
-	var steps []float64
+	// Steps at which some pipe fits exactly, from the largest down to a sixteenth of the limit, and that of a single reach of a pipe that is shorter: those of
+	// the short pipes first, as the long ones fit nearly any step.
+	var steps, times []float64
 	for i := range m.pipes {
-		t := m.pipes[i].length / m.pipes[i].a
-		for k := int(math.Ceil(t/limit - 1e-9)); k <= int(16*t/limit)+1 && len(steps) < 20000; k++ {
-			if k >= 1 {
-				steps = append(steps, t/float64(k))
-			}
+		times = append(times, m.pipes[i].length/m.pipes[i].a)
+	}
+	slices.Sort(times)
+	for _, t := range slices.Compact(times) {
+		most := max(int(math.Ceil(t/limit-1e-9)), 1)
+		for k := most; k <= int(16*t/limit)+1 && (k == most || len(steps) < 20000); k++ {
+			steps = append(steps, t/float64(k))
 		}
 	}
 	slices.SortFunc(steps, func(a, b float64) int { return cmp.Compare(b, a) })
@@ -77,6 +84,10 @@ func (m *model) grid(s Settings, until float64) (*grid, error) {
 		if try(dt) {
 			break
 		}
+	}
+	if best < limit/2 {
+		c := slices.MinFunc(m.pipes, func(a, b conduit) int { return cmp.Compare(a.length/a.a, b.length/b.a) })
+		from = fmt.Sprintf("whole reaches of %s, the shortest pipe", c.name)
 	}
 	g := &grid{dt: best, from: from, reaches: make([]int, len(m.pipes))}
 	nodes := 0

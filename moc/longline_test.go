@@ -60,6 +60,57 @@ func TestLongLine(t *testing.T) {
 	}
 }
 
+// However long the pipes are, the step that is chosen follows the discs: at the step of a hundred reaches, a second here, the reverse velocity would be
+// a guess. Half the step gives the same.
+func TestLongPipesDoNotSetTheStepOfDiscs(t *testing.T) {
+	p := longLine(t)
+	p.Until, p.Events = 4, p.Events[:1]
+	p.Events[0].Time = 1
+	reverse := func(s Settings) float64 {
+		r, err := Solve(t.Context(), p, s)
+		require.NoError(t, err)
+		return -r.Units[0].Seatings[0].Velocity
+	}
+	g, err := Plan(p, Settings{})
+	require.NoError(t, err)
+	require.Equal(t, "check valves", g.StepFrom)
+	require.InEpsilon(t, 0.010, g.Step, 0.01)
+	once, half, coarse := reverse(Settings{}), reverse(Settings{Halvings: 1}), reverse(Settings{ReachesInLongest: 100})
+	t.Logf("%.4f m/s, at half the step %.4f m/s, in 100 reaches %.4f m/s", once, half, coarse)
+	require.InDelta(t, half, once, 0.005)
+	require.Greater(t, math.Abs(coarse-half), 0.01)
+	require.Empty(t, g.Short)
+}
+
+// A short pipe beside a long one is whole in its reaches and named, or refused when it would have to change too much.
+func TestShortPipeBesideALongOne(t *testing.T) {
+	plan := func(short float64, more ...network.Pipe) (*Numerics, error) {
+		n := &network.Network{Fluid: testFluid(), Atmosphere: 101325, Reservoirs: []network.Reservoir{{Name: "up", Level: 40}, {Name: "down", Level: 40}},
+			Pipes: []network.Pipe{flatPipe("stub", "up", "middle", short, 0.5, 1000, 0.02), flatPipe("line", "middle", "down", 1000, 0.5, 1000, 0.02)}}
+		n.Pipes = append(n.Pipes, more...)
+		return Plan(Problem{Network: n, Until: 1}, Settings{})
+	}
+	for short, reaches := range map[float64]int{30: 3, 10: 1, 9.5: 1, 4: 1, 1: 1} { // the longest in 100 reaches of 10 m, or finer
+		g, err := plan(short)
+		require.NoError(t, err, "%g m", short)
+		require.LessOrEqual(t, g.LengthChangeMax, 0.01)
+		require.Equal(t, reaches, g.Reaches["stub"], "%g m", short)
+		if reaches == 1 {
+			require.Equal(t, []string{"stub"}, g.Short)
+		} else {
+			require.Empty(t, g.Short)
+		}
+	}
+	g, err := plan(0.1) // at a price
+	require.NoError(t, err)
+	require.Equal(t, 10000, g.Reaches["line"])
+	require.Equal(t, "whole reaches of stub, the shortest pipe", g.StepFrom)
+	_, err = plan(0.1, flatPipe("link", "up", "middle", 0.137, 0.5, 1000, 0.02))
+	require.ErrorIs(t, err, ErrGrid)
+	require.ErrorContains(t, err, "link would change its length by 27 % to make whole reaches of 0.0001 s")
+	require.ErrorContains(t, err, "merge it with its neighbour")
+}
+
 // A run four times as long takes no more memory: what is allocated in all is the grid, the histories up to their bound, and the checkpoint.
 func TestMemoryDoesNotGrowWithTheRun(t *testing.T) {
 	allocated := func(until float64) float64 {

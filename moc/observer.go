@@ -7,8 +7,9 @@ type Observer interface {
 	Begin(step float64, units []UnitTrace)
 	// Seated tells of a disc that arrived on its seat; it goes before the Step that ends the time step in which it did.
 	Seated(unit int, s Seating)
-	// Step tells the state at the end of a time step, s; the first call is of the steady flow at 0.
-	Step(now float64, units []UnitState)
+	// Step tells the state at the end of a time step, s, and the forces on the straight runs, N, in the order of the result; the first call is of the
+	// steady flow at 0.
+	Step(now float64, units []UnitState, forces []float64)
 	// Save is called every [StepsBetweenSaves] steps or sooner, Restore when the run goes back to the last Save.
 	Save()
 	Restore()
@@ -25,8 +26,8 @@ const StepsBetweenSaves = checkpointEvery
 // silent observes nothing.
 type silent struct{}
 
-func (silent) Begin(float64, []UnitTrace) {}
-func (silent) Seated(int, Seating)        {}
-func (silent) Step(float64, []UnitState)  {}
-func (silent) Save()                      {}
-func (silent) Restore()                   {}
+func (silent) Begin(float64, []UnitTrace)           {}
+func (silent) Seated(int, Seating)                  {}
+func (silent) Step(float64, []UnitState, []float64) {}
+func (silent) Save()                                {}
+func (silent) Restore()                             {}

@@ -24,6 +24,7 @@ type recorder struct {
 	warnings []quantity.Sentence
 	observer Observer
 	now      []UnitState // of the units, in the step being recorded
+	pushes   []float64   // on the straight runs then, N
 }
 
 type recorderMark struct {
@@ -79,7 +80,7 @@ func newRecorder(r *run, steps int) *recorder {
 	rec.moments = slices.Compact(rec.moments)
 	moments := len(rec.moments) + 2*len(rec.units)
 	rec.moments = slices.Grow(rec.moments, 2*len(rec.units))
-	rec.now, rec.observer = make([]UnitState, len(rec.units)), r.s.Observer
+	rec.now, rec.pushes, rec.observer = make([]UnitState, len(rec.units)), make([]float64, len(rec.legs)), r.s.Observer
 	if rec.observer == nil {
 		rec.observer = silent{}
 	}
@@ -148,7 +149,6 @@ func (rec *recorder) record(r *run) {
 			t.Power = append(t.Power, x.Power)
 		}
 	}
-	rec.observer.Step(now, rec.now)
 	for i := range rec.nodes {
 		rec.nodes[i].Head = append(rec.nodes[i].Head, r.heads[rec.which[i]])
 	}
@@ -156,7 +156,9 @@ func (rec *recorder) record(r *run) {
 		f := rec.legs[i].force()
 		rec.legs[i].follow(f, r.grid.dt, r.step)
 		rec.forces[i].Force = append(rec.forces[i].Force, f)
+		rec.pushes[i] = f
 	}
+	rec.observer.Step(now, rec.now, rec.pushes)
 }
 
 // unitState is unit i as it is now.

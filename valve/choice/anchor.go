@@ -89,17 +89,3 @@ func (o *Outcome) slamPush() float64 {
 	}
 	return math.Min(push.Force, math.Max(0, o.SlamPressureRise.SI)*run.Area)
 }
-
-// overloaded is the first time from the event on at which the force on some straight run is beyond a bound; +Inf where none is.
-func (o *Outcome) overloaded(bound float64) float64 {
-	first := math.Inf(1)
-	for i := range o.Runs {
-		for k, x := range o.Runs[i].Force {
-			if o.Time[k] >= o.EventTime && math.Abs(x) > bound {
-				first = math.Min(first, o.Time[k])
-				break
-			}
-		}
-	}
-	return first
-}

@@ -104,12 +104,22 @@ func TestAnchorForceNarrowly(t *testing.T) {
 // A limit is broken late when no run breaks it sooner.
 func TestAnchorForceLate(t *testing.T) {
 	o := pushed(Push{60e3, 80, 9}, 2, 3e5)
-	o.Time, o.Runs[0].Force = []float64{0, 1, 5, 20, 80}, []float64{-70e3, 0, 10, 20, -60e3}
-	o.EventTime = 1
 	l := Limits{AnchorForce: some(50e3)}
-	require.InDelta(t, 78, one(t, o, l).Late, 1e-12)
-	o.Runs[0].Force[2] = -55e3
-	require.Zero(t, one(t, o, l).Late)
+	late := func(forces ...[]float64) float64 {
+		push := overload{1, 50e3, -1}
+		for k, now := range []float64{0, 1, 5, 20, 80} {
+			var f []float64
+			for _, run := range forces {
+				f = append(f, run[k])
+			}
+			push.take(now, f)
+		}
+		o.exceeded = map[string]float64{keyAnchor: push.first}
+		return one(t, o, l).Late
+	}
+	require.InDelta(t, 78, late([]float64{-70e3, 0, 10, 20, -60e3}), 1e-12, "what was before the event does not count")
+	require.Zero(t, late([]float64{0, 0, 10, 20, -60e3}, []float64{0, 0, -55e3, 0, 0}))
+	require.InDelta(t, 78, late([]float64{0, 0, 50e3, 0, 0}), 1e-12, "at the limit is not beyond it")
 }
 
 // A run in which the disc stays open has not shown its greatest force.

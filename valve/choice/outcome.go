@@ -91,6 +91,7 @@ func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	o.anchor(n.Runs() > 0, s)
 	t.motion(&o, c, u, gamma)
 	o.exceeded = c.exceeding.times()
+	o.exceeded[keyAnchor] = w.push.first
 	t.pumps(&o, c, r, u)
 	o.leaveOpen()
 	o.Warnings = unique(o.Warnings)

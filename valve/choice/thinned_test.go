@@ -18,6 +18,8 @@ func TestMeasuresOfThinnedHistories(t *testing.T) {
 	c.Scenarios[0].Network.Stations[0].Branch.Length = 40
 	c.Limits = Limits{DesignPressure: some(5.2e5), ReverseVelocity: some(0.05), MinimumPressure: some(3e5)}
 	c.Scenarios[0].Network.Stations[0].Units = 2
+	c.Scenarios[0].Network.Pipes[0].Bends = []float64{133, 415}
+	c.Limits.AnchorForce = some(2e3)
 	ts, err := trials(c, Settings{})
 	require.NoError(t, err)
 	told := 0

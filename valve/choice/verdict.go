@@ -104,13 +104,12 @@ func (o *Outcome) late(v Verdict) float64 {
 	if !exists(o.Seated) || v.Time < 0 {
 		return 0
 	}
-	first := v.Time
-	switch at, ok := o.exceeded[v.Measure]; {
-	case v.Measure == keyAnchor:
-		first = math.Min(first, o.overloaded(v.Bound))
-	case !ok:
+	at, ok := o.exceeded[v.Measure]
+	if !ok {
 		return 0
-	case at >= 0:
+	}
+	first := v.Time
+	if at >= 0 {
 		first = math.Min(first, at)
 	}
 	if after := first - o.Seated.SI; after > o.settling {

@@ -1,6 +1,8 @@
 package choice
 
 import (
+	"math"
+
 	"seatwise/moc"
 )
 
@@ -11,6 +13,25 @@ type watch struct {
 	saved []closing
 	mine  []bool // by unit
 	names []string
+	push  overload
+	kept  overload
+}
+
+// overload is when the force on a straight run first exceeds its limit.
+type overload struct {
+	event, bound float64 // s, N
+	first        float64 // s; negative: it does not
+}
+
+func (o *overload) take(now float64, forces []float64) {
+	if o.first >= 0 || now < o.event {
+		return
+	}
+	for _, f := range forces {
+		if math.Abs(f) > o.bound {
+			o.first = now
+		}
+	}
 }
 
 func (t *trial) watch() *watch { return &watch{of: t} }
@@ -28,6 +49,12 @@ func (w *watch) Begin(step float64, units []moc.UnitTrace) {
 		}
 	}
 	w.saved = make([]closing, len(units))
+	w.push = overload{w.of.event(), math.Inf(1), -1}
+	for _, l := range w.of.limits {
+		if l.measure == keyAnchor {
+			w.push.bound = *l.bound
+		}
+	}
 }
 
 // Seated tells a valve of its disc's arrival.
@@ -38,7 +65,8 @@ func (w *watch) Seated(unit int, s moc.Seating) {
 }
 
 // Step tells the valves of the end of a step.
-func (w *watch) Step(now float64, units []moc.UnitState) {
+func (w *watch) Step(now float64, units []moc.UnitState, forces []float64) {
+	w.push.take(now, forces)
 	for i := range w.units {
 		if w.mine[i] {
 			w.units[i].moves(now, units[i])
@@ -47,10 +75,16 @@ func (w *watch) Step(now float64, units []moc.UnitState) {
 }
 
 // Save keeps the state.
-func (w *watch) Save() { copy(w.saved, w.units) }
+func (w *watch) Save() {
+	copy(w.saved, w.units)
+	w.kept = w.push
+}
 
 // Restore goes back to it.
-func (w *watch) Restore() { copy(w.units, w.saved) }
+func (w *watch) Restore() {
+	copy(w.units, w.saved)
+	w.push = w.kept
+}
 
 // closing is that of a unit with the candidate.
 func (w *watch) closing(u *moc.UnitTrace) *closing {
