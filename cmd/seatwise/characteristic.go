@@ -11,6 +11,7 @@ import (
 
 	"seatwise/network"
 	"seatwise/network/fluid"
+	"seatwise/network/pipe"
 	"seatwise/network/quantity"
 	"seatwise/plots"
 	"seatwise/plots/export"
@@ -228,14 +229,17 @@ func seated(q characteristic.Point, sc choice.Scale, n *notes) string {
 	return sc.Text(q.ReverseVelocity)
 }
 
-// nominalBore reads a size: DN and whole millimetres, or a length.
+// nominalBore reads a size: DN and whole millimetres, NPS, or a length.
 func nominalBore(text string) (float64, error) {
 	if digits, ok := strings.CutPrefix(strings.ToUpper(strings.TrimSpace(text)), "DN"); ok {
 		text = strings.TrimSpace(digits) + " mm"
 	}
+	if dn, err := pipe.Nominal(text); err == nil && strings.HasPrefix(strings.ToUpper(text), "NPS") {
+		return float64(dn) / 1000, nil
+	}
 	q, err := quantity.Parse(text, quantity.Length)
 	if err != nil {
-		return 0, badInput("write it like DN250", "bad --size: %w", err)
+		return 0, badInput("write it like DN250 or NPS 10", "bad --size: %w", err)
 	}
 	return q.SI, nil
 }
