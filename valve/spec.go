@@ -19,6 +19,9 @@ type Spec struct {
 	Tables map[string]Points  // tables by key
 	Source string             // where the data stand, in words, when they are another valve's; "": with its name
 	Tests  []TestPoint        // results of tests of this valve, or of a similar one
+
+	Failure Failure // the part that has failed; Sound: none
+	Of      string  // name of the sound candidate that this is a failure of
 }
 
 // Points are the rows of a table: opening, a fraction of the travel, and the value there.

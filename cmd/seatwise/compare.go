@@ -41,12 +41,18 @@ func (p *program) compare() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if p.failures {
+				if in.Case, err = choice.WithFailures(in.Case); err != nil {
+					return badInput("rename it", "--failures: %w", err)
+				}
+			}
 			return p.answer(cmd, in, in.Name)
 		},
 	}
 	p.caseFlags(cmd)
 	p.folderFlags(cmd)
 	p.answerFlags(cmd)
+	cmd.Flags().BoolVar(&p.failures, "failures", false, "run each candidate also with a broken spring, a stuck disc and a worn bearing")
 	return cmd
 }
 

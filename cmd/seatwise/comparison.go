@@ -78,6 +78,7 @@ func (v *view) print() {
 	}
 	v.governing()
 	v.recommendation()
+	v.section("With a part failed", v.Failures)
 	v.definitions()
 	v.section("Warnings", v.Warnings)
 	v.section("Cautions", v.Cautions())

@@ -32,6 +32,7 @@ type options struct {
 	json       bool
 	quiet      bool
 	strict     bool
+	failures   bool
 	force      bool
 	noFiles    bool
 	full       bool

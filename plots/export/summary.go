@@ -54,6 +54,9 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 		s.put("recommended", c.Recommended)
 	}
 	s.put("reasons", list(c.Reasons))
+	if len(c.Failures) > 0 {
+		s.put("failures", c.Failures)
+	}
 	s.put("numerics", numerics(c))
 	s.put("warnings", list(c.Warnings))
 	s.put("cautions", list(c.Cautions()))
@@ -101,6 +104,12 @@ func candidate(c *choice.Comparison, out *choice.Outcome, measures []choice.Meas
 	o := &object{}
 	o.put("name", out.Candidate)
 	o.put("type", out.Type)
+	for _, s := range caseOf(c).Candidates {
+		if s.Name == out.Candidate && s.Of != "" {
+			o.put("failure", s.Failure.String())
+			o.put("failure_of", s.Of)
+		}
+	}
 	size(o, c, out)
 	o.text("watched", out.Watched, "no result")
 	nodes := []struct{ after, key, name string }{

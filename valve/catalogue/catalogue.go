@@ -97,7 +97,7 @@ func complete(f family, spec valve.Spec, s Setting) (valve.Valve, error) {
 	if err != nil {
 		return valve.Valve{}, fmt.Errorf("%s valve: %w", f.Name, err)
 	}
-	return v, nil
+	return v.Failed(spec.Failure)
 }
 
 // make builds the valve of a spec in the keys of the family's law.

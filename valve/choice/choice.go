@@ -203,6 +203,7 @@ type Comparison struct {
 	Missing     []Missing // of what an interrupted comparison has no results; scenarios at the end of which nothing was finished are left out of Scenarios
 	Recommended string    // name of the candidate; "": none, Reasons say why
 	Reasons     []string
+	Failures    []string // what becomes of the candidates with a part failed; nil: that was not asked
 	Warnings    []string
 	Assumptions []string
 }

@@ -12,6 +12,7 @@ const (
 	keyLater          = "later_reverse_velocity_m_s"
 	keyReverseVolume  = "reverse_volume_m3"
 	keySeated         = "seated_s"
+	keySlam           = "slam_pressure_rise_pa"
 	keyPeak           = "peak_pressure_pa"
 	keySteadyPressure = "steady_pressure_pa"
 	keyMin            = "min_pressure_pa"
@@ -63,7 +64,7 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.Seated }, "first seating"},
 	{"seat_impact_speed_m_s", "seat impact speed", quantity.Velocity, Lower, Detail,
 		func(o *Outcome) Value { return o.SeatImpactSpeed }, "of the fastest point of the disc at the first seating"},
-	{"slam_pressure_rise_pa", "slam pressure rise", quantity.PressureDifference, Lower, Main,
+	{keySlam, "slam pressure rise", quantity.PressureDifference, Lower, Main,
 		func(o *Outcome) Value { return o.SlamPressureRise }, "jump at the downstream face over the first seating"},
 	{keyPeak, "highest pressure", quantity.Pressure, Lower, Main,
 		func(o *Outcome) Value { return o.PeakPressure }, "gauge, in the pipes downstream of the check valves' inlets over the run; the pump side is left out"},

@@ -111,6 +111,8 @@ func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) 
 	if c.seating == nil {
 		reason := cmp.Or(o.Unseated, fmt.Sprintf("the disc does not seat by %s", seconds(c.last.t, s)))
 		switch {
+		case t.stuck(u):
+			reason = "the disc is stuck open"
 		case t.held(u):
 			reason = "the event holds the disc"
 		case !t.opened(u, c):

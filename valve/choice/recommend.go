@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"seatwise/valve"
 )
 
 // standing is a candidate over all scenarios.
@@ -21,6 +23,9 @@ type standing struct {
 func (c *Comparison) standings() []*standing {
 	var out []*standing
 	for i, spec := range c.Case.Candidates {
+		if spec.Failure != valve.Sound {
+			continue
+		}
 		s := &standing{name: spec.Name, family: spec.Type, met: true, price: none("no result"), loss: none("no result")}
 		for k := range c.Scenarios {
 			o := &c.Scenarios[k].Outcomes[i]

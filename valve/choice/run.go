@@ -60,6 +60,7 @@ func Run(ctx context.Context, c *Case, s Settings) (*Comparison, error) {
 	out.warn()
 	out.assume()
 	out.recommend(s)
+	out.tellFailures(s)
 	return out, stopped
 }
 

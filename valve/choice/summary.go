@@ -79,6 +79,9 @@ func generic(d valve.Datum) bool { return d.Origin == valve.Catalogue || d.Origi
 func (c *Comparison) assume() {
 	c.Assumptions = slices.Clone(c.Case.Assumptions)
 	for i, spec := range c.Case.Candidates {
+		if spec.Failure != valve.Sound {
+			continue
+		}
 		var keys []string
 		for _, d := range c.Scenarios[0].Outcomes[i].Valve.Data {
 			if d.Key != "slope" && generic(d) {

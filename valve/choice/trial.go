@@ -44,6 +44,9 @@ func prepare(c *Case, sc *Scenario, spec valve.Spec, s Settings) (*trial, error)
 	if p := t.outcome.Valve.PriceRatio; p > 0 {
 		t.outcome.PriceRatio = Value{SI: p}
 	}
+	if spec.Failure != valve.Sound {
+		t.outcome.PriceRatio = none("a failure has no price")
+	}
 	if in.Unfit != nil {
 		t.outcome.fail(in.Unfit)
 	}

@@ -6,6 +6,7 @@ import (
 	"seatwise/moc"
 	"seatwise/network"
 	"seatwise/network/quantity"
+	"seatwise/valve"
 )
 
 // unseated says that the run ends too early for a disc that has to close: that of a tripped unit that was open, or any that lets liquid pass in
@@ -27,8 +28,18 @@ func (t *trial) opened(u *moc.UnitTrace, c *closing) bool {
 	return c.off >= max(u.Tripped, t.event(), 0)
 }
 
-// held tells whether an event of the scenario holds the disc of a unit.
+// stuck tells whether the disc of a unit is that of a candidate whose disc does not move.
+func (t *trial) stuck(u *moc.UnitTrace) bool {
+	at := placeOf(t.scenario.Network, u.Station)
+	_, stuck := t.problem.Valves[at].Motion.(*valve.Stuck)
+	return stuck && t.mine[at]
+}
+
+// held tells whether a failure or an event of the scenario holds the disc of a unit.
 func (t *trial) held(u *moc.UnitTrace) bool {
+	if t.stuck(u) {
+		return true
+	}
 	for _, e := range t.scenario.Events {
 		if e.Kind == network.Fail && e.Target == u.Station && (e.Units == 0 || u.Unit <= e.Units) {
 			return true
