@@ -46,7 +46,7 @@ func (p *program) compare() *cobra.Command {
 					return badInput("rename it", "--failures: %w", err)
 				}
 			}
-			return p.answer(cmd, in, in.Name)
+			return p.answer(cmd, in, in.Name, nil)
 		},
 	}
 	p.caseFlags(cmd)
@@ -70,8 +70,9 @@ func (o *options) bin() float64 {
 	return export.Bin
 }
 
-// answer compares the candidates of a case, writes the files and prints the answer. Usual names the folder.
-func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
+// answer compares the candidates of a case, writes the files and prints the answer. Usual names the folder; documents make further files of the
+// comparison, nil: none.
+func (p *program) answer(cmd *cobra.Command, in *input, usual string, documents *documents) error {
 	system, err := p.system()
 	if err != nil {
 		return err
@@ -83,6 +84,7 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	if err != nil {
 		return err
 	}
+	names = append(names, documents.names()...)
 	to, err := p.target(summaryFile, in.Name, usual, in.files, names)
 	if err != nil {
 		return err
@@ -96,7 +98,11 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string) error {
 	if stopped != nil {
 		to, kept = p.setAside(to, in, names)
 	}
-	r, err := newResults(c, in.block, system, p.bin(), to != nil)
+	more, err := documents.make(c, in, system)
+	if err != nil {
+		return err
+	}
+	r, err := newResults(c, in.block, system, p.bin(), to != nil, more...)
 	if err != nil {
 		return err
 	}

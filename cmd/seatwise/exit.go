@@ -61,9 +61,9 @@ func exitCode(ctx context.Context, err error) int {
 	return exitFailed
 }
 
-// report prints an error: program name, lower case, no full stop, a hint on a line of its own. Faults of a case file carry their own
+// tell prints an error: program name, lower case, no full stop, a hint on a line of its own. Faults of a case file carry their own
 // place and come as they are, followed by how many there are.
-func report(w io.Writer, code int, err error) {
+func tell(w io.Writer, code int, err error) {
 	var faults casefile.Errors
 	if errors.As(err, &faults) {
 		fmt.Fprintln(w, faults)

@@ -42,7 +42,7 @@ func (p *program) one() *cobra.Command {
 			if in.Candidates, err = pick(in.Candidates, wanted); err != nil {
 				return err
 			}
-			return p.answer(cmd, in, in.Name+"-"+in.Candidates[0].Name)
+			return p.answer(cmd, in, in.Name+"-"+in.Candidates[0].Name, nil)
 		},
 	}
 	p.candidateFlag(cmd)

@@ -20,8 +20,8 @@ type results struct {
 	summary []byte
 }
 
-// newResults gathers figures and tables. The files are written when they are published; the summary, which lists them, is whole.
-func newResults(c *choice.Comparison, block casefile.TitleBlock, system quantity.System, bin float64, withFiles bool) (*results, error) {
+// newResults gathers figures and tables, and more files of the same results. The files are written when they are published; the summary, which lists them, is whole.
+func newResults(c *choice.Comparison, block casefile.TitleBlock, system quantity.System, bin float64, withFiles bool, more ...artefact) (*results, error) {
 	r := &results{}
 	tables, err := export.Files(c, bin)
 	if err != nil {
@@ -37,6 +37,7 @@ func newResults(c *choice.Comparison, block casefile.TitleBlock, system quantity
 	for _, f := range figures {
 		r.files = append(r.files, drawn(f)...)
 	}
+	r.files = append(r.files, more...)
 	if !withFiles {
 		r.files = nil
 	}

@@ -51,7 +51,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	}
 	code := exitCode(ctx, err)
 	if err != nil {
-		report(stderr, code, err)
+		tell(stderr, code, err)
 	}
 	return code
 }
@@ -102,7 +102,7 @@ func (p *program) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return badInput(cmd.CommandPath()+" --help lists the flags", "%w", err)
 	})
-	root.AddCommand(p.compare(), p.one(), p.steady(), p.check(), p.characteristic(), p.valves(), p.fit(), p.verify(), p.examples(), versionCommand())
+	root.AddCommand(p.compare(), p.one(), p.report(), p.steady(), p.check(), p.characteristic(), p.valves(), p.fit(), p.verify(), p.examples(), versionCommand())
 	return root
 }
 

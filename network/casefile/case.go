@@ -77,6 +77,9 @@ func (d *Document) read() reading {
 	}
 	c.Assumptions, c.Warnings = r.assumptions, r.warnings
 	c.InputSHA256 = r.files.sum(d.raw, d.overrides)
+	for _, name := range r.files.names {
+		out.sources = append(out.sources, Text{name, string(r.files.bytes[name])})
+	}
 	out.c = c
 	return out
 }

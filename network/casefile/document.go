@@ -25,6 +25,7 @@ type reading struct {
 	block   TitleBlock
 	origins []Origin
 	files   []string
+	sources []Text // files beside the case
 	err     error
 }
 

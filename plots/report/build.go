@@ -1,0 +1,176 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"seatwise/network/quantity"
+	"seatwise/plots"
+	"seatwise/valve/choice"
+)
+
+// Input is what a report says beside the comparison.
+type Input struct {
+	Units    quantity.System
+	Block    TitleBlock
+	Date     string   // for the title block when the case gives none; "": a blank box
+	Events   []string // per scenario: its name and what happens, in words
+	Sources  []Listing
+	Program  string // and its version
+	Measures []choice.Measure
+}
+
+// TitleBlock is what the case says for the boxes at the head; "" leaves a box blank.
+type TitleBlock struct {
+	Project, Document, Revision, Date, Prepared, Checked string
+}
+
+// ExampleMark is on every page of a report on a built-in example.
+const ExampleMark = "example, not your installation"
+
+// builder makes the sections of a report.
+type builder struct {
+	*choice.Comparison
+	Input
+	figures []plots.Figure
+}
+
+// Build makes the report of a comparison. The error is that of a figure that cannot be drawn.
+func Build(c *choice.Comparison, in Input) (*Document, error) {
+	figures, err := plots.Figures(c, in.Units)
+	if err != nil {
+		return nil, fmt.Errorf("report: %w", err)
+	}
+	b := &builder{c, in, figures}
+	d := &Document{Title: cmp.Or(strings.TrimSpace(quantity.Printable(c.Case.Title)), c.Case.Name), Subtitle: "Choice of a check valve", Foot: fmt.Sprintf("%s; case %s, input SHA-256 %s", in.Program, c.Case.Name, c.Case.InputSHA256)}
+	if c.Case.Example {
+		d.Marks = append(d.Marks, ExampleMark)
+	}
+	if c.Interrupted {
+		d.Marks = append(d.Marks, "INCOMPLETE")
+	}
+	t := in.Block
+	d.Boxes = []Box{{"Project", t.Project}, {"Document", t.Document}, {"Revision", t.Revision}, {"Date", cmp.Or(t.Date, in.Date)}, {"Prepared", t.Prepared}, {"Checked", t.Checked}}
+	d.Sections = []Section{b.summary(), b.comparison(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
+	for i := range d.Sections {
+		d.Sections[i].Heading = fmt.Sprintf("%d  %s", i+1, d.Sections[i].Heading)
+	}
+	return d, nil
+}
+
+// summary is the page that can be read alone.
+func (b *builder) summary() Section {
+	s := Section{Heading: "Summary"}
+	if b.Interrupted {
+		text := "The comparison was interrupted before all was finished."
+		if lacks := b.Lacks(); lacks != "" {
+			text += " There are no results of " + lacks + "."
+		}
+		s.Blocks = append(s.Blocks, Notice(text))
+	}
+	if b.Recommended != "" {
+		s.Blocks = append(s.Blocks, Notice("Recommended: "+b.Recommended))
+	} else {
+		s.Blocks = append(s.Blocks, Notice("No recommendation"))
+	}
+	if b.Case.Note != "" {
+		s.Blocks = append(s.Blocks, Paragraph(quantity.Printable(b.Case.Note)))
+	}
+	for _, e := range b.Events {
+		s.Blocks = append(s.Blocks, Paragraph(e+"."))
+	}
+	s.Blocks = append(s.Blocks, b.verdicts())
+	for _, f := range b.figures {
+		if f.Name == plots.PeakSurge {
+			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
+		}
+	}
+	s.Blocks = append(s.Blocks, List(b.Reasons), Paragraph(strings.Join(b.Cautions(), " ")))
+	return s
+}
+
+// verdicts has a row for every candidate: whether it meets all limits, and those that it does not.
+func (b *builder) verdicts() Block {
+	t := &Table{Caption: "Verdicts, worst scenario of each limit.", Head: []string{"candidate", "limits", "what decides"}, Words: true}
+	for _, spec := range b.Case.Candidates {
+		var broken, narrow []string
+		judged, failed := false, ""
+		for i := range b.Scenarios {
+			s := &b.Scenarios[i]
+			for k := range s.Outcomes {
+				o := &s.Outcomes[k]
+				if o.Candidate != spec.Name {
+					continue
+				}
+				failed = cmp.Or(failed, o.Failed, o.Unseated)
+				for _, v := range o.Verdicts {
+					judged = true
+					m := b.measure(v.Measure)
+					sc := s.Scale(m, b.Units)
+					text := v.Limit + ": " + m.Label + " " + sc.With(v.Value) + " against " + sc.With(v.Bound)
+					if len(b.Scenarios) > 1 {
+						text += " (scenario " + s.Name + ")"
+					}
+					switch {
+					case !v.Met:
+						broken = append(broken, text)
+					case v.Narrow || v.Unsure:
+						narrow = append(narrow, text)
+					}
+				}
+			}
+		}
+		r := Row{Cells: cells(spec.Name, "no limits given", "")}
+		switch {
+		case failed != "":
+			r.Cells[1], r.Cells[2].Text = Cell{"no result", true}, failed
+		case len(broken) > 0:
+			r.Cells[1], r.Cells[2].Text = Cell{"not met", true}, strings.Join(broken, "; ")
+		case judged && len(narrow) > 0:
+			r.Cells[1].Text, r.Cells[2].Text = "met, narrowly", strings.Join(narrow, "; ")
+		case judged:
+			r.Cells[1].Text, r.Cells[2].Text = "met", "every limit is met"
+		}
+		t.Rows = append(t.Rows, r)
+	}
+	return t
+}
+
+func (b *builder) measure(key string) choice.Measure {
+	i := slices.IndexFunc(b.Measures, func(m choice.Measure) bool { return m.Key == key })
+	if i < 0 {
+		return choice.Measure{Key: key, Label: key, Get: func(*choice.Outcome) choice.Value { return choice.Value{Reason: "unknown measure"} }}
+	}
+	return b.Measures[i]
+}
+
+// pictures are the figures but that of the summary.
+func (b *builder) pictures() Section {
+	s := Section{Heading: "Figures", NewPage: true}
+	for _, f := range b.figures {
+		if f.Name != plots.PeakSurge {
+			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
+		}
+	}
+	return s
+}
+
+func (b *builder) cautions() Section {
+	s := Section{Heading: "Warnings and cautions"}
+	if len(b.Warnings) > 0 {
+		s.Blocks = append(s.Blocks, Subheading("Warnings"), List(b.Warnings))
+	}
+	s.Blocks = append(s.Blocks, Subheading("Cautions"), List(b.Cautions()))
+	return s
+}
+
+// sources are the files that the numbers come from.
+func (b *builder) sources() Section {
+	s := Section{Heading: "Case file", NewPage: true, Blocks: []Block{Paragraph("The input as it was read. Who runs the same files with the same program gets the same numbers.")}}
+	for _, l := range b.Sources {
+		s.Blocks = append(s.Blocks, l)
+	}
+	return s
+}

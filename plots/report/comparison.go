@@ -1,0 +1,165 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"seatwise/valve/choice"
+)
+
+// beside is how many candidates a table holds side by side on a page.
+const beside = 4
+
+// comparison is the candidates side by side in every scenario, all measures and all limits.
+func (b *builder) comparison() Section {
+	s := Section{Heading: "Results", NewPage: true}
+	for i := range b.Scenarios {
+		if i < len(b.Events) {
+			s.Blocks = append(s.Blocks, Subheading(b.Events[i]))
+		}
+		n := len(b.Scenarios[i].Outcomes)
+		for from := 0; from < n; from += beside {
+			s.Blocks = append(s.Blocks, b.sideBySide(i, from, min(from+beside, n))...)
+		}
+		if own := b.Scenarios[i].Own; own.Reason == "" && own.SI != 0 {
+			sc := choice.NewScale(b.measure("deceleration_m_s2").Dimension, b.Units, own.SI)
+			s.Blocks = append(s.Blocks, Paragraph("The installation itself, with an ideal valve held open: deceleration "+sc.With(own.SI)+" on a bore of "+b.part(b.Scenarios[i].OwnBore)+"."))
+		}
+	}
+	if len(b.Scenarios) > 1 {
+		s.Blocks = append(s.Blocks, b.governing())
+	}
+	var definitions List
+	for _, m := range b.Measures {
+		if m.Rank != choice.Main && !b.found(m) {
+			continue
+		}
+		definitions = append(definitions, m.Label+": "+m.Meaning)
+	}
+	s.Blocks = append(s.Blocks, Subheading("Definitions"), definitions)
+	return s
+}
+
+// found tells whether any outcome has the measure.
+func (b *builder) found(m choice.Measure) bool {
+	return slices.ContainsFunc(b.Scenarios, func(s choice.ScenarioOutcomes) bool {
+		return slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return m.Get(&o).Reason == "" })
+	})
+}
+
+// sideBySide is the table of some candidates in a scenario and the reasons for values that do not exist.
+func (b *builder) sideBySide(i, from, to int) []Block {
+	s := &b.Scenarios[i]
+	some := s.Outcomes[from:to]
+	t := &Table{Caption: "Candidates side by side"}
+	if len(b.Scenarios) > 1 {
+		t.Caption += " in scenario " + s.Name
+	}
+	t.Caption += "; under a measure its limits, with the bound at the right."
+	t.Head = []string{""}
+	var notes []string
+	row := func(label string, detail bool, bound string, text func(o *choice.Outcome) Cell) {
+		r := Row{Detail: detail, Cells: cells(label)}
+		for k := range some {
+			r.Cells = append(r.Cells, text(&some[k]))
+		}
+		r.Cells = append(r.Cells, Cell{Text: bound})
+		if slices.ContainsFunc(r.Cells[1:], func(c Cell) bool { return c.Text != "" }) {
+			t.Rows = append(t.Rows, r)
+		}
+	}
+	for k := range some {
+		t.Head = append(t.Head, some[k].Candidate)
+	}
+	t.Head = append(t.Head, "limit")
+	row("valve", false, "", func(o *choice.Outcome) Cell { return Cell{Text: o.Type + " " + b.part(o.Valve.Bore)} })
+	row("watched at", false, "", func(o *choice.Outcome) Cell { return Cell{Text: o.Watched} })
+	for _, m := range b.Measures {
+		found := slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return m.Get(&o).Reason == "" })
+		if m.Rank != choice.Main && !found {
+			continue
+		}
+		sc := s.Scale(m, b.Units)
+		row(sc.Label(m.Label), false, "", func(o *choice.Outcome) Cell {
+			v := m.Get(o)
+			if v.Reason == "" {
+				return Cell{Text: sc.Text(v.SI)}
+			}
+			reason := cmp.Or(o.Failed, v.Reason)
+			n := slices.Index(notes, reason)
+			if n < 0 {
+				n, notes = len(notes), append(notes, reason)
+			}
+			return Cell{Text: fmt.Sprintf("none (%d)", n+1)}
+		})
+		row("where", true, "", func(o *choice.Outcome) Cell {
+			switch spot, ok := o.Spots[m.Key]; {
+			case m.Get(o).Reason != "":
+			case m.Key == "peak_pressure_pa":
+				return Cell{Text: o.PeakNode}
+			case m.Key == "min_pressure_pa":
+				return Cell{Text: o.MinNode}
+			case ok && m.Rank == choice.Seldom:
+				return Cell{Text: spot.Place}
+			}
+			return Cell{}
+		})
+		for _, words := range limits(some, m.Key) {
+			bound := ""
+			judged := map[string]Cell{}
+			for k := range some {
+				for _, v := range some[k].Verdicts {
+					if v.Measure == m.Key && v.Limit == words {
+						judged[some[k].Candidate] = Cell{v.Words(sc), !v.Met}
+						bound = sc.Text(v.Bound)
+					}
+				}
+			}
+			row(words, true, bound, func(o *choice.Outcome) Cell { return judged[o.Candidate] })
+		}
+	}
+	blocks := []Block{t}
+	var lines []string
+	for n, text := range notes {
+		lines = append(lines, fmt.Sprintf("(%d) %s", n+1, text))
+	}
+	if len(lines) > 0 {
+		blocks = append(blocks, Paragraph(strings.Join(lines, "; ")+"."))
+	}
+	return blocks
+}
+
+// limits are those that a measure is held against, in words.
+func limits(some []choice.Outcome, key string) []string {
+	var out []string
+	for k := range some {
+		for _, v := range some[k].Verdicts {
+			if v.Measure == key && !slices.Contains(out, v.Limit) {
+				out = append(out, v.Limit)
+			}
+		}
+	}
+	return out
+}
+
+// governing names the worst scenario of every measure and candidate.
+func (b *builder) governing() Block {
+	t := &Table{Caption: "Governing scenario of each measure.", Head: []string{"measure", "candidate", "value", "scenario"}, Words: true}
+	for _, m := range b.Measures {
+		var values []float64
+		for _, g := range b.Governing {
+			if g.Measure == m.Key {
+				values = append(values, g.Value)
+			}
+		}
+		sc := choice.NewScale(m.Dimension, b.Units, values...)
+		for _, g := range b.Governing {
+			if g.Measure == m.Key && m.Rank != choice.Detail {
+				t.add(m.Label, g.Candidate, sc.With(g.Value), g.Scenario)
+			}
+		}
+	}
+	return t
+}
