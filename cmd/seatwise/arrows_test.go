@@ -37,7 +37,7 @@ var arrows = map[string][]string{
 	"network/casefile":     {"network", "network/fluid", "network/pipe", "network/pump", "network/quantity", "valve", "valve/catalogue", "valve/choice"},
 	"plots":                {"network/quantity", "valve", "valve/characteristic", "valve/choice"},
 	"plots/export":         {"network/quantity", "valve", "valve/characteristic", "valve/choice"},
-	"plots/report":         {"network", "network/pump", "network/quantity", "plots", "valve/choice"},
+	"plots/report":         {"network", "network/pump", "network/quantity", "plots", "valve", "valve/choice"},
 	"examples":             {},
 	"testdata":             {},
 	"moc/verify": {"moc", "moc/device", "moc/kernel", "network", "network/casefile", "network/fluid", "network/pipe", "network/pump",

@@ -8,6 +8,7 @@ import (
 
 	"seatwise/network/quantity"
 	"seatwise/plots"
+	"seatwise/valve"
 	"seatwise/valve/choice"
 )
 
@@ -87,8 +88,15 @@ func (b *builder) summary() Section {
 			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
 		}
 	}
-	s.Blocks = append(s.Blocks, List(b.Reasons), Paragraph(strings.Join(b.Cautions(), " ")))
+	s.Blocks = append(s.Blocks, List(slices.DeleteFunc(slices.Clone(b.Reasons), b.ofOne)), Subheading("Cautions in short"), List(choice.Cautions()))
 	return s
+}
+
+// ofOne tells whether a reason is the record of one candidate, which the table of verdicts has in short.
+func (b *builder) ofOne(reason string) bool {
+	return slices.ContainsFunc(b.Case.Candidates, func(s valve.Spec) bool {
+		return strings.HasPrefix(reason, s.Name+": ") || strings.HasPrefix(reason, s.Name+" (")
+	})
 }
 
 // verdicts has a row for every candidate: whether it meets all limits, and those that it does not.

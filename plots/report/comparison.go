@@ -31,6 +31,9 @@ func (b *builder) comparison() Section {
 	if len(b.Scenarios) > 1 {
 		s.Blocks = append(s.Blocks, b.governing())
 	}
+	if len(b.Reasons) > 0 {
+		s.Blocks = append(s.Blocks, Subheading("Reasons"), List(b.Reasons))
+	}
 	var definitions List
 	for _, m := range b.Measures {
 		if m.Rank != choice.Main && !b.found(m) {

@@ -52,7 +52,7 @@ func svg(p Picture) (template.HTML, error) {
 	return template.HTML(raw[at:]), nil // of our own drawing, which escapes its texts
 }
 
-// quoted is a text as a string of a style sheet: all but letters, digits and spaces by their numbers (CSS Syntax Module Level 3, 4.3.7).
+// quoted is a text as a string of a style sheet: all but letters, digits and spaces by their numbers, each ended by a space (CSS Syntax Module Level 3, 4.3.7).
 func quoted(text string) template.CSS {
 	var b strings.Builder
 	b.WriteByte('"')
@@ -61,7 +61,7 @@ func quoted(text string) template.CSS {
 			b.WriteRune(r)
 			continue
 		}
-		fmt.Fprintf(&b, `\%06X`, r)
+		fmt.Fprintf(&b, `\%06X `, r)
 	}
 	b.WriteByte('"')
 	return template.CSS(b.String())
