@@ -152,6 +152,11 @@ func (v *view) measure(t *table, s *choice.ScenarioOutcomes, m choice.Measure) {
 	if where := v.each(s, func(o *choice.Outcome) string { return place(o, m.Key) }); filled(where) {
 		t.add("  where", where, "")
 	}
+	if m.Key == "full_open_margin" {
+		if staying := v.each(s, (*choice.Outcome).Staying); filled(staying) {
+			t.add("  hold of the disc", staying, "")
+		}
+	}
 	if m.Key == "min_pressure_pa" && slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return o.AtVapour }) {
 		t.add("  reached", v.each(s, atVapour), "")
 	}

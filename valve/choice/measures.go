@@ -7,6 +7,7 @@ const LiquidPump = "liquid pump discharge"
 
 // Keys of measures that the package itself refers to.
 const (
+	keyOpenMargin     = "full_open_margin"
 	keyHeadLoss       = "head_loss_m"
 	keyReverse        = "max_reverse_velocity_m_s"
 	keyLater          = "later_reverse_velocity_m_s"
@@ -44,6 +45,8 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.InitialVelocity }, "on the valve's bore, as all velocities"},
 	{"opening_fraction", "opening before the event", quantity.Fraction, Higher, Main,
 		func(o *Outcome) Value { return o.OpeningFraction }, "of the disc over its travel, 0 on the seat, 100 % on the stop"},
+	{keyOpenMargin, "full-open margin", quantity.Number, Higher, Main,
+		func(o *Outcome) Value { return o.OpenMargin }, "velocity before the event over the least that holds the disc on its stop: from 1.2 good, from 1 close, below 1 the disc flutters, below 0.6 severely (common practice)"},
 	{keyHeadLoss, "head loss", quantity.Length, Lower, Main,
 		func(o *Outcome) Value { return o.HeadLoss }, "over the valve in steady flow, reducers included; the greatest where the candidate stands in several places"},
 	{"deceleration_m_s2", "deceleration", quantity.Acceleration, Neither, Main,
@@ -110,7 +113,7 @@ func measure(service, key string) Measure {
 
 // values are all figures of an outcome that a run gives.
 func (o *Outcome) values() []*Value {
-	return append(o.transient(), &o.InitialFlow, &o.InitialVelocity, &o.OpeningFraction, &o.HeadLoss, &o.SteadyPressure, &o.MinPressure)
+	return append(o.transient(), &o.InitialFlow, &o.InitialVelocity, &o.OpeningFraction, &o.OpenMargin, &o.HeadLoss, &o.SteadyPressure, &o.MinPressure)
 }
 
 // transient are those that need an event.
