@@ -87,6 +87,7 @@ type Outcome struct {
 	Valve     valve.Valve
 
 	InitialFlow, InitialVelocity, OpeningFraction, HeadLoss        Value
+	SeatImpactEnergy                                               Value // of the disc and the liquid that moves with it
 	OpenMargin                                                     Value // velocity before the event over the full-open velocity
 	Deceleration                                                   Value // of this candidate, see Measures
 	MaxReverseVelocity, ReverseVelocityError, LaterReverseVelocity Value

@@ -67,6 +67,8 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.Seated }, "first seating"},
 	{"seat_impact_speed_m_s", "seat impact speed", quantity.Velocity, Lower, Detail,
 		func(o *Outcome) Value { return o.SeatImpactSpeed }, "of the fastest point of the disc at the first seating"},
+	{"seat_impact_energy_j", "seat impact energy", quantity.Energy, Lower, Detail,
+		func(o *Outcome) Value { return o.SeatImpactEnergy }, "kinetic energy of the disc and the liquid that moves with it at the first seating, an upper bound of what the seat takes; compare candidates, not lives"},
 	{keySlam, "slam pressure rise", quantity.PressureDifference, Lower, Main,
 		func(o *Outcome) Value { return o.SlamPressureRise }, "jump at the downstream face over the first seating"},
 	{keyPeak, "highest pressure", quantity.Pressure, Lower, Main,
@@ -119,7 +121,7 @@ func (o *Outcome) values() []*Value {
 // transient are those that need an event.
 func (o *Outcome) transient() []*Value {
 	return []*Value{&o.Deceleration, &o.MaxReverseVelocity, &o.ReverseVelocityError, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume,
-		&o.ClosingStart, &o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise, &o.PeakPressure, &o.PeakError, &o.PeakTime, &o.CavityMax,
+		&o.ClosingStart, &o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.PeakPressure, &o.PeakError, &o.PeakTime, &o.CavityMax,
 		&o.AnchorForce, &o.AnchorForceError, &o.AnchorForceTime, &o.AnchorImpulse, &o.SpeedRatioAtReversal, &o.MaxReverseSpeed, &o.RunOutFlow, &o.RunOutPower}
 }
 

@@ -118,7 +118,7 @@ func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) 
 		case !t.opened(u, c):
 			reason = "the disc is on its seat all the time"
 		}
-		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings} {
+		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings} {
 			*v = none(reason)
 		}
 		return
@@ -128,6 +128,10 @@ func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) 
 	o.SlamPressureRise = c.slam()
 	o.SlamPressureRise.SI *= gamma
 	o.SeatImpactSpeed = Value{SI: math.Abs(c.seating.Speed) * o.Valve.Reach}
+	o.SeatImpactEnergy = none("not known of a valve without one moving disc")
+	if e, ok := o.Valve.ImpactEnergy(c.seating.Speed); ok {
+		o.SeatImpactEnergy = Value{SI: e}
+	}
 	if o.Valve.Reach == 0 {
 		o.SeatImpactSpeed = none("a valve without a disc")
 	}

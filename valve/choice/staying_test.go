@@ -1,11 +1,13 @@
 package choice
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"seatwise/moc"
+	"seatwise/valve"
 )
 
 func TestOpenMargin(t *testing.T) {
@@ -22,4 +24,12 @@ func TestOpenMargin(t *testing.T) {
 	free := Outcome{OpenMargin: openMargin(moc.SteadyUnit{Velocity: 2})}
 	require.Contains(t, free.OpenMargin.Reason, "no flow is needed")
 	require.Empty(t, free.Staying())
+}
+
+// Speed at the edge and energy are of one rate: E = 1/2 M (v/reach)^2.
+func TestSeatImpactEnergy(t *testing.T) {
+	o := compare(t, quick(t, spec("plain", "swing"), spec("plates", "dual plate"))).Scenarios[0].Outcomes
+	law := o[0].Valve.Motion.(*valve.Law)
+	require.InEpsilon(t, law.Inertia/2*math.Pow(o[0].SeatImpactSpeed.SI/o[0].Valve.Reach, 2), o[0].SeatImpactEnergy.SI, 1e-12)
+	require.Contains(t, o[1].SeatImpactEnergy.Reason, "one moving disc")
 }

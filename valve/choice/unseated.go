@@ -53,7 +53,7 @@ func (o *Outcome) leaveOpen() {
 	if o.Unseated == "" {
 		return
 	}
-	for _, v := range []*Value{&o.MaxReverseVelocity, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume, &o.Seated, &o.SeatImpactSpeed, &o.SlamPressureRise,
+	for _, v := range []*Value{&o.MaxReverseVelocity, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume, &o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise,
 		&o.PeakPressure, &o.PeakTime, &o.AnchorForce, &o.AnchorForceTime, &o.AnchorImpulse, &o.MaxReverseSpeed} {
 		if exists(*v) {
 			*v = none(o.Unseated)
