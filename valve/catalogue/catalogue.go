@@ -135,6 +135,10 @@ func (f family) accepts(spec valve.Spec) error {
 			errs = append(errs, fmt.Errorf("%w: %s: needs rows of an opening and a value", ErrValue, name))
 		}
 	}
+	_, leak := spec.Set["leak"]
+	if _, class := spec.Set[leakageClass]; leak && class {
+		errs = append(errs, fmt.Errorf("%w: leak and leakage class say the same; give one of them", ErrValue))
+	}
 	if len(spec.Tests) > 0 && !slices.Contains(f.Tables, TestPoints) {
 		errs = append(errs, fmt.Errorf("%w: %q; type %q is not fitted to tests; the type measured closes by them", ErrKey, TestPoints, f.Name))
 	}

@@ -96,6 +96,23 @@ func (d *draft) class(pn float64) float64 {
 	return math.Pow(math.Max(16, pn)/16, 0.4)
 }
 
+// leak is the conductance of the seat, from its leakage class where that is given.
+func (d *draft) leak() float64 {
+	pn, ok := d.spec.Set["pressure class"]
+	if !ok {
+		pn = 16
+	}
+	if !d.given(leakageClass) {
+		leak := d.take("leak", 0, valve.Default, "tight seat")
+		d.take(leakageClass, leak/valve.SeatConductance(1, d.spec.Size, pn), valve.Default, "that of the leak")
+		return leak
+	}
+	rate := d.take(leakageClass, 0, valve.Given, "")
+	return d.take("leak", valve.SeatConductance(rate, d.spec.Size, pn), valve.Estimated, fmt.Sprintf("%s from the leakage class, tested at 1.1 times PN %g", derived, pn))
+}
+
+const leakageClass = "leakage class"
+
 var classKey = Key{"pressure class", "1", "pressure class of the body, PN", 1, 1000}
 
 // mass is factor D^3, kg, with the least thickness of small plates below DN100.
@@ -136,7 +153,7 @@ func (d *draft) body(loss, lossSpread float64, lossStatus, friction string) valv
 	b.Damper.Coefficient = d.take("damper", 0, valve.Default, "no dashpot")
 	b.Damper.Span = d.about(0.5, "damper span", 0.2, valve.Default, practice)
 	b.Friction = d.take(friction, 0, valve.Default, "free bearings; closes earlier than a worn or packed one")
-	b.Leak = d.take("leak", 0, valve.Default, "tight seat")
+	b.Leak = d.leak()
 	b.Restitution = d.about(0.5, "restitution", 0.2, valve.Default, practice+", metal to metal in liquid")
 	return b
 }
@@ -190,6 +207,7 @@ func discKeys(force, travel, friction string) []Key {
 		{"damper", force + "·s2/" + travel + "2", "dashpot, closing force over rate squared", 0, big},
 		{"damper span", "1", "dashpot, last part of the travel", 0.01, 1},
 		{friction, force, "dry friction", 0, big},
+		{leakageClass, "1", "leakage class of the seat, A to G of ISO 5208, or mm3/s per mm of nominal bore in the test", 0, 1000},
 		{"leak", "1", "effective leak area over bore area", 0, 0.2},
 		{"restitution", "1", "rebound over impact speed", 0, 0.9},
 		{"slope", "rad", "slope of the pipe, positive rising in the direction of flow", -math.Pi / 2, math.Pi / 2},
