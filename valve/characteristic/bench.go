@@ -6,14 +6,28 @@ import (
 	"seatwise/valve"
 )
 
-// bench prescribes v0 - a t at a valve.
+// bench prescribes v0 - a t at a valve, or a course of the velocity that was recorded.
 type bench struct {
 	m           valve.Motion
 	v0, a       float64
+	course      *Course // nil: constant deceleration
 	step, floor float64
 }
 
-func (b *bench) velocity(t float64) float64 { return b.v0 - b.a*t }
+func (b *bench) velocity(t float64) float64 {
+	if b.course != nil {
+		return b.course.at(t)
+	}
+	return b.v0 - b.a*t
+}
+
+// over tells whether the run gives up at a time.
+func (b *bench) over(t float64) bool {
+	if b.course != nil {
+		return t >= b.course.end()
+	}
+	return b.velocity(t) < -b.floor
+}
 
 // run goes from a state at time zero until the disc touches its seat or the flow is below the floor.
 func (b *bench) run(s valve.State, dp float64) Point {
@@ -44,7 +58,7 @@ func (b *bench) run(s valve.State, dp float64) Point {
 			}
 			t += h
 		}
-		if b.velocity(t1) < -b.floor {
+		if b.over(t1) {
 			p.Outcome, p.Time = NeverSeats, t1
 			return p
 		}
