@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"io"
+	"math"
 
 	"seatwise/valve"
 	"seatwise/valve/characteristic"
@@ -15,12 +16,14 @@ type CurveSet struct {
 	Example bool   // of a built-in example
 	Curves  []Curve
 	Own     choice.Value // the installation's own deceleration, m/s2
+	Meaning string       // its definition; empty without one
 }
 
 // Curve is the characteristic of one valve.
 type Curve struct {
 	Valve  valve.Valve
 	Points []characteristic.Point
+	Band   []characteristic.Range // at the points, for the spread of the data; nil: not asked for
 }
 
 // CharacteristicCSV writes a curve, one row per deceleration. The velocities of a valve that does not seat are empty. Errors are those of
@@ -28,15 +31,27 @@ type Curve struct {
 func CharacteristicCSV(w io.Writer, c Curve) error {
 	t := newTable(w)
 	for _, h := range []string{"deceleration m/s2", "outcome", "reverse velocity m/s", "forward velocity m/s", "initial velocity m/s",
-		"time s", "seat impact speed m/s"} {
+		"time s", "seat impact speed m/s", "deceleration number 1", "reverse velocity over full-open velocity 1"} {
 		t.text(h)
 	}
+	if c.Band != nil {
+		t.text("least reverse velocity m/s")
+		t.text("greatest reverse velocity m/s")
+	}
 	t.end()
-	for _, p := range c.Points {
+	for i, p := range c.Points {
 		t.number(p.Deceleration)
 		t.text(p.Outcome.String())
 		for _, v := range seating(p) {
 			t.value(v.value)
+		}
+		for _, v := range c.numbers(p) {
+			t.value(v.value)
+		}
+		if c.Band != nil {
+			for _, v := range width(c.Band[i]) {
+				t.value(v.value)
+			}
 		}
 		t.end()
 	}
@@ -52,6 +67,9 @@ func CharacteristicJSON(w io.Writer, set CurveSet, about About) error {
 		o.put("example", true)
 	}
 	o.number("own_deceleration_m_s2", set.Own.SI, set.Own.Reason)
+	if set.Meaning != "" {
+		o.put("own_deceleration_means", set.Meaning)
+	}
 	valves := []*object{}
 	for _, c := range set.Curves {
 		v := &object{}
@@ -59,8 +77,12 @@ func CharacteristicJSON(w io.Writer, set CurveSet, about About) error {
 		v.put("type", c.Valve.Type)
 		v.number("bore_mm", inKey("bore_mm", c.Valve.Bore), "")
 		points := []*object{}
-		for _, p := range c.Points {
-			points = append(points, pointOf(p))
+		for i, p := range c.Points {
+			more := c.numbers(p)
+			if c.Band != nil {
+				more = append(more, width(c.Band[i])...)
+			}
+			points = append(points, pointOf(p, more))
 		}
 		v.put("points", points)
 		valves = append(valves, v.closed())
@@ -74,11 +96,11 @@ func CharacteristicJSON(w io.Writer, set CurveSet, about About) error {
 	return nil
 }
 
-func pointOf(p characteristic.Point) *object {
+func pointOf(p characteristic.Point, more []named) *object {
 	o := &object{}
 	o.number("deceleration_m_s2", p.Deceleration, "")
 	o.put("outcome", p.Outcome.String())
-	for _, v := range seating(p) {
+	for _, v := range append(seating(p), more...) {
 		o.number(v.key, v.value.SI, v.value.Reason)
 	}
 	return o.closed()
@@ -102,5 +124,35 @@ func seating(p characteristic.Point) []named {
 		{"initial_velocity_m_s", choice.Value{SI: p.InitialVelocity}},
 		{"time_s", choice.Value{SI: p.Time, Reason: reason}},
 		{"seat_impact_speed_m_s", choice.Value{SI: p.SeatSpeed, Reason: reason}},
+	}
+}
+
+// numbers are the point without dimensions, on bore D and full-open velocity V_o: a D/V_o^2 and V_r/V_o (see characteristic.Point.Numbers).
+func (c Curve) numbers(p characteristic.Point) []named {
+	reason, outcome := "", ""
+	number, ratio, ok := p.Numbers(c.Valve)
+	if !ok {
+		reason = "no full-open velocity"
+	}
+	if outcome = reason; outcome == "" && p.Outcome != characteristic.Seats {
+		outcome = p.Outcome.String()
+	}
+	return []named{
+		{"deceleration_number", choice.Value{SI: number, Reason: reason}},
+		{"reverse_velocity_ratio", choice.Value{SI: ratio, Reason: outcome}},
+	}
+}
+
+// width is what the spread of the data does to a point.
+func width(r characteristic.Range) []named {
+	low, high := "", ""
+	if math.IsInf(r.Low, 0) {
+		low, high = characteristic.NeverSeats.String(), characteristic.NeverSeats.String()
+	} else if r.Open {
+		high = "with some of the data it never seats"
+	}
+	return []named{
+		{"least_reverse_velocity_m_s", choice.Value{SI: r.Low, Reason: low}},
+		{"greatest_reverse_velocity_m_s", choice.Value{SI: r.High, Reason: high}},
 	}
 }

@@ -463,17 +463,17 @@ func TestFilesRefusesNames(t *testing.T) {
 }
 
 func TestCharacteristic(t *testing.T) {
-	c := Curve{Valve: valve.Valve{Name: "plain-swing", Type: "swing", Bore: 0.25}, Points: []characteristic.Point{
+	c := Curve{Valve: valve.Valve{Name: "plain-swing", Type: "swing", Bore: 0.25, FullOpenVelocity: 2}, Points: []characteristic.Point{
 		{Deceleration: 0.5, ForwardVelocity: 0.2, InitialVelocity: 2.4, Time: 4.4, SeatSpeed: 0.3},
 		{Deceleration: 6.8, ReverseVelocity: 0.6, InitialVelocity: 2.4, Time: 0.44, SeatSpeed: 2},
 		{Deceleration: 50, Outcome: characteristic.NeverSeats, ReverseVelocity: 20, InitialVelocity: 2.4, Time: 1},
-	}}
+	}, Band: []characteristic.Range{{Low: 0, High: 0.1}, {Low: 0.5, High: 0.7, Open: true}, {Low: math.Inf(1), Open: true}}}
 	var buf bytes.Buffer
 	require.NoError(t, CharacteristicCSV(&buf, c))
-	require.Equal(t, `deceleration m/s2,outcome,reverse velocity m/s,forward velocity m/s,initial velocity m/s,time s,seat impact speed m/s
-0.5,seats,0,0.2,2.4,4.4,0.3
-6.8,seats,0.6,0,2.4,0.44,2
-50,never seats,,,2.4,,
+	require.Equal(t, `deceleration m/s2,outcome,reverse velocity m/s,forward velocity m/s,initial velocity m/s,time s,seat impact speed m/s,deceleration number 1,reverse velocity over full-open velocity 1,least reverse velocity m/s,greatest reverse velocity m/s
+0.5,seats,0,0.2,2.4,4.4,0.3,0.03125,0,0,0.1
+6.8,seats,0.6,0,2.4,0.44,2,0.425,0.3,0.5,
+50,never seats,,,2.4,,,3.125,,,
 `, buf.String())
 	buf.Reset()
 	require.NoError(t, CharacteristicJSON(&buf, CurveSet{Case: "lift", Example: true, Curves: []Curve{c}, Own: choice.Value{Reason: "no event"}}, About{Program: "seatwise test"}))

@@ -56,6 +56,24 @@ func Decelerations() []float64 {
 	return []float64{0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8, 10, 12.5, 16, 20, 25, 31.5, 40, 50}
 }
 
+// Between are the values of the R10 series of ISO 3 (Preferred numbers, 1973) from one deceleration to another, and these two themselves, m/s2. The
+// error says what is wrong with them.
+func Between(from, to float64) ([]float64, error) {
+	if !(from >= 1e-3) || !(to <= 1e4) || !(from < to) {
+		return nil, fmt.Errorf("characteristic: decelerations from %g to %g m/s2 must rise and lie within 0.001 and 10000", from, to)
+	}
+	const same = 1 + 1e-9
+	out := []float64{from}
+	for decade := 1e-3; decade < 1e5; decade *= 10 {
+		for _, r := range []float64{1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8} {
+			if a := r * decade; a > from*same && a*same < to {
+				out = append(out, math.Round(a*1e6)/1e6)
+			}
+		}
+	}
+	return append(out, to), nil
+}
+
 // Curve runs the bench at every deceleration, or at those of Decelerations when none are given.
 func Curve(v valve.Valve, decelerations []float64, s Settings) ([]Point, error) {
 	if len(decelerations) == 0 {

@@ -208,6 +208,17 @@ func (c *closing) deceleration(s Settings) Value {
 	return Value{SI: -c.slope.of}
 }
 
+// meanDeceleration is v0/(t - t0), from the velocity at the trip to zero.
+func (c *closing) meanDeceleration(s Settings) Value {
+	if c.zero < 0 || c.start <= 0 {
+		return none(c.never(s))
+	}
+	if c.zero <= c.from {
+		return none("the flow reverses at the event")
+	}
+	return Value{SI: c.start / (c.zero - c.from)}
+}
+
 // slam is the jump of the head at the downstream face at the first seating, m. It is taken over whole time steps, so that gas at the valve has had the
 // time to take the blow.
 func (c *closing) slam() Value {

@@ -16,6 +16,17 @@ import (
 // bore, m, is that on which the velocity is taken. Runs double in length until the flow has reversed, up to a bound of 32 s or 64 L/a of the
 // longest pipe. The error is that of the context.
 func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore float64, err error) {
+	return ownBy(ctx, c, sc, s, (*closing).deceleration)
+}
+
+// OwnMean is Own with another definition of the deceleration: the mean slope from the velocity before the trip to zero velocity, v0/(t(0) - t_trip). It is
+// below the slope at zero velocity where the flow falls ever faster, and above it where it falls slower and slower.
+func OwnMean(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore float64, err error) {
+	return ownBy(ctx, c, sc, s, (*closing).meanDeceleration)
+}
+
+// ownBy takes the deceleration by a definition.
+func ownBy(ctx context.Context, c *Case, sc *Scenario, s Settings, by func(*closing, Settings) Value) (v Value, bore float64, err error) {
 	if len(sc.Events) == 0 {
 		return none(nothingHappens), 0, nil
 	}
@@ -44,7 +55,7 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 		if len(units) == 0 {
 			return none("no unit with the candidate trips"), 0, nil
 		}
-		if v, bore, ok := steepest(units, w, s); ok || span >= bound && exists(v) {
+		if v, bore, ok := steepest(units, w, s, by); ok || span >= bound && exists(v) {
 			return v, bore, nil
 		}
 		if span >= bound {
@@ -54,12 +65,12 @@ func Own(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, bore 
 }
 
 // steepest is the greatest deceleration at the valves of the units, and its bore, m. It is false while the flow through one of them has yet to reverse.
-func steepest(units []*moc.UnitTrace, w *watch, s Settings) (v Value, bore float64, all bool) {
+func steepest(units []*moc.UnitTrace, w *watch, s Settings, by func(*closing, Settings) Value) (v Value, bore float64, all bool) {
 	v, all = none("the flow does not reverse"), true
 	for _, u := range units {
 		c := w.closing(u)
 		all = all && (c.zero >= 0 || c.start <= 0)
-		if d := c.deceleration(s); !exists(v) && u == units[0] || exists(d) && (!exists(v) || d.SI > v.SI*(1+same)) {
+		if d := by(c, s); !exists(v) && u == units[0] || exists(d) && (!exists(v) || d.SI > v.SI*(1+same)) {
 			v, bore = d, u.Bore
 		}
 	}

@@ -23,6 +23,12 @@ func TestOwnDecelerationIsOfTheInstallation(t *testing.T) {
 	require.Equal(t, a, r.Scenarios[0].Own.SI)
 	require.Equal(t, 0.25, r.Scenarios[0].OwnBore)
 
+	mean, _, err := OwnMean(context.Background(), quick(t), &quick(t).Scenarios[0], Settings{})
+	require.NoError(t, err)
+	require.Empty(t, mean.Reason)
+	require.NotEqual(t, a, mean.SI, "a trip is not a constant deceleration")
+	require.InDelta(t, a, mean.SI, 0.9*a)
+
 	small := spec("small", "swing")
 	small.Size = 0.2
 	c, _ := own(quick(t, small))
