@@ -20,7 +20,9 @@ var ErrNoCurve = errors.New("plots: no reverse velocity to draw (give higher dec
 type Curve struct {
 	Valve  string
 	Points []characteristic.Point
-	Data   []valve.Datum // behind the valve, for the note on generic data; nil: unknown
+	Data   []valve.Datum          // behind the valve, for the note on generic data; nil: unknown
+	Band   []characteristic.Range // at the points, for the spread of the data; nil: none is drawn
+	Of     valve.Valve            // for the numbers without dimensions
 }
 
 // leastShown is the smallest reverse velocity on the logarithmic axis, as a fraction of the greatest.
@@ -68,7 +70,27 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 	if limited {
 		lo.y, hi.y = math.Min(lo.y, bound.value), math.Max(hi.y, bound.value)
 	}
+	bands := bandLines(curves, least, speed, rate)
+	for _, d := range bands {
+		for _, q := range d {
+			lo.y, hi.y = math.Min(lo.y, q.y), math.Max(hi.y, q.y)
+		}
+	}
 	p.x, p.y = logarithmic("Deceleration ("+rateSymbol+")", lo.x, hi.x), logarithmic("Reverse velocity ("+speedSymbol+")", lo.y, hi.y)
+	for i, d := range bands {
+		p.shade(d, i)
+	}
+	if len(bands) > 0 {
+		notes = append(notes, "Shaded, with a thin edge of the kind of its curve: reverse velocity when one of the generic data after the other differs by its spread.")
+	}
+	notes = append(notes, slamNote(speed))
+	for i, class := range slamClasses {
+		at := speed.From(class)
+		if words := []string{"mild", "severe"}[i] + " slam above " + short(at, 2) + " " + speedSymbol; at > p.y.min && at < p.y.max && !(limited && math.Abs(at/bound.value-1) < 0.02) {
+			p.horizontal(at, classLine())
+			p.labels = append(p.labels, label{text: words, spots: slices.Concat(along(across(p.x, at), -1), along(across(p.x, at), 1))})
+		}
+	}
 
 	if limited {
 		p.horizontal(bound.value, limitLine())

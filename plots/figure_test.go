@@ -406,6 +406,43 @@ func TestCharacteristicNamesTheBench(t *testing.T) {
 	require.Contains(t, svgText(t, f), ">installation 4.6 m/s²<")
 }
 
+// Without dimensions every valve has its own number for the installation's deceleration. Bands have the dashes of their curve at their edges, for black and white.
+func TestCharacteristicInOtherForms(t *testing.T) {
+	curves := powers(2)
+	for i := range curves {
+		curves[i].Of = valve.Valve{Bore: 0.25, FullOpenVelocity: 2}
+	}
+	curves[1].Of.FullOpenVelocity = 0
+	f, err := Collapsed(nil, curves, choice.Value{SI: 4}, quantity.SI)
+	require.NoError(t, err)
+	text := svgText(t, f)
+	require.Contains(t, text, "Deceleration number a D / Vo²")
+	require.Contains(t, text, "plain-swing, Vo 2.0 m/s")
+	require.NotContains(t, text, "spring-disc, Vo")
+	require.Contains(t, f.page.notes, "Not shown: spring-disc, which has no full-open velocity.")
+	p := f.page.body.(grid).rows[0][0]
+	require.Len(t, p.dots, 1)
+	require.InEpsilon(t, 4*0.25/4, p.dots[0].at.x, 1e-12)
+	for i := range curves {
+		curves[i].Of.FullOpenVelocity = 0
+	}
+	_, err = Collapsed(nil, curves, choice.Value{}, quantity.SI)
+	require.ErrorIs(t, err, ErrNoCurve)
+
+	for _, q := range curves[1].Points {
+		curves[1].Band = append(curves[1].Band, characteristic.Range{Low: 0.8 * q.ReverseVelocity, High: 1.5 * q.ReverseVelocity, Open: q.Deceleration > 30})
+	}
+	f, err = Characteristic(nil, curves, choice.Value{}, quantity.US)
+	require.NoError(t, err)
+	p = f.page.body.(grid).rows[0][0]
+	require.Len(t, p.fills, 1)
+	require.Equal(t, candidateLine(1).Dashes, p.lines[0].sty.Dashes)
+	for _, q := range p.fills[0].pts {
+		require.Less(t, q.x, 30/0.3048+1e-9, "no area where it may never seat")
+	}
+	require.Contains(t, svgText(t, f), "severe slam above 0.98 ft/s")
+}
+
 // Whatever the values, figures are drawn without panic and without NaN.
 func TestAnyValues(t *testing.T) {
 	number := rapid.OneOf(rapid.Float64Range(-1e7, 1e7), rapid.Float64(), rapid.SampledFrom([]float64{0, math.NaN(), math.Inf(1), math.MaxFloat64, 5e-324}))

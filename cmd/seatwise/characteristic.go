@@ -26,12 +26,19 @@ of the flow, for the candidates of a case or for types of the catalogue. Tables
 and a figure go to a folder.
 
 With a case, the installation's own deceleration in the first scenario is marked;
-it is taken with an ideal valve held open.`
+it is taken with an ideal valve held open. By default it is the slope of the
+velocity as it passes zero (tangent); --definition mean takes the mean slope from
+the velocity before the trip to zero. A curve is of a constant deceleration, where
+these agree; a trip is not.
+
+--spread varies one datum after the other by the spread of its kind, for example
+±40 % of a generic mass, and shades what the reverse velocity does.`
 
 // characteristic draws the curves of a case's candidates or of catalogue valves.
 func (p *program) characteristic() *cobra.Command {
 	var types []string
 	var nominal string
+	var w wanted
 	cmd := &cobra.Command{
 		Use:   "characteristic [CASE]",
 		Short: "Draw reverse velocity against deceleration",
@@ -39,25 +46,42 @@ func (p *program) characteristic() *cobra.Command {
 		Args:  atMost(1),
 		Example: lines(
 			"seatwise characteristic my-line.yaml",
-			`seatwise characteristic --type swing --type nozzle --size DN250 --out valves`,
+			`seatwise characteristic --type "swing, nozzle" --size DN250 --out valves`,
+			"seatwise characteristic my-line.yaml --from 2 --to 20 --spread --dimensionless",
 		),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			system, err := p.system()
 			if err != nil {
 				return err
 			}
+			if err := w.complete(); err != nil {
+				return err
+			}
+			var all []string
+			for _, t := range types {
+				for one := range strings.SplitSeq(t, ",") {
+					all = append(all, strings.TrimSpace(one))
+				}
+			}
+			types = all
 			if len(types) == 0 && nominal == "" {
-				return p.caseCurves(cmd, args, system)
+				return p.caseCurves(cmd, args, &w, system)
 			}
 			if len(args) > 0 || len(p.set) > 0 {
 				return badInput("leave one out", "--type and --size do not go with a case")
 			}
-			return p.typeCurves(cmd, types, nominal, system)
+			return p.typeCurves(cmd, types, nominal, &w, system)
 		},
 	}
-	cmd.Flags().StringArrayVar(&types, "type", nil, "`type` of the catalogue: "+inLine(familyNames())+" (repeatable)")
+	cmd.Flags().StringArrayVar(&types, "type", nil, "`type` of the catalogue: "+inLine(familyNames())+" (repeatable, or with commas between)")
 	cmd.Flags().StringVar(&nominal, "size", "", "`size` of the valves of --type, e.g. DN250")
+	cmd.Flags().StringVar(&w.from, "from", "0.5", "lowest `deceleration`, m/s2 or with a unit")
+	cmd.Flags().StringVar(&w.to, "to", "50", "highest `deceleration`, m/s2 or with a unit")
+	cmd.Flags().BoolVar(&w.spread, "spread", false, "vary the generic data by their spread, one after the other")
+	cmd.Flags().BoolVar(&w.plain, "dimensionless", false, "draw a figure without dimensions too: V_r/V_o against a D/V_o2")
+	cmd.Flags().StringVar(&w.definition, "definition", tangent, "`definition` of the installation's own deceleration: "+tangent+" or "+mean)
 	complete(cmd, "type", familyNames()...)
+	complete(cmd, "definition", tangent, mean)
 	p.caseFlags(cmd)
 	p.folderFlags(cmd)
 	return cmd
@@ -66,15 +90,17 @@ func (p *program) characteristic() *cobra.Command {
 // curves is a set of characteristics.
 type curves struct {
 	export.CurveSet
-	c     *choice.Case // nil: valves of the catalogue
-	about []string
+	c      *choice.Case // nil: valves of the catalogue
+	about  []string
+	w      *wanted
+	varied []string // what --spread did, by valve
 	// ownBore is that of the velocity in CurveSet.Own, m.
 	ownBore float64
 }
 
 // curveNames are those that the files can have.
 func curveNames(valves []string) []string {
-	all := []string{"characteristic.png", "characteristic.svg"}
+	all := []string{"characteristic.png", "characteristic.svg", "characteristic-dimensionless.png", "characteristic-dimensionless.svg"}
 	for _, v := range valves {
 		all = append(all, curveFile(v))
 	}
@@ -84,7 +110,7 @@ func curveNames(valves []string) []string {
 func curveFile(valve string) string { return "characteristic-" + fileName(valve) + ".csv" }
 
 // caseCurves are those of a case's candidates in its first scenario.
-func (p *program) caseCurves(cmd *cobra.Command, args []string, system quantity.System) error {
+func (p *program) caseCurves(cmd *cobra.Command, args []string, w *wanted, system quantity.System) error {
 	in, err := p.read(args, p.stdin)
 	if err != nil {
 		return err
@@ -93,24 +119,31 @@ func (p *program) caseCurves(cmd *cobra.Command, args []string, system quantity.
 	if err != nil {
 		return err
 	}
-	set := &curves{c: in.Case, CurveSet: export.CurveSet{Case: in.Name, Example: in.Example}}
+	set := &curves{c: in.Case, w: w, CurveSet: export.CurveSet{Case: in.Name, Example: in.Example, Meaning: w.meaning()}}
 	for _, spec := range in.Candidates {
 		at, err := install(in.Case, &in.Scenarios[0], spec)
 		if err != nil {
 			return err
 		}
-		if err := set.add(at.Valve()); err != nil {
+		remake := func(key string, value float64) (valve.Valve, error) {
+			at, err := install(in.Case, &in.Scenarios[0], with(spec, key, value))
+			if err != nil {
+				return valve.Valve{}, err
+			}
+			return at.Valve(), nil
+		}
+		if err := set.add(at.Valve(), remake); err != nil {
 			return err
 		}
 	}
-	if set.Own, set.ownBore, err = choice.Own(cmd.Context(), in.Case, &in.Scenarios[0], choice.Settings{Units: system}); err != nil {
+	if set.Own, set.ownBore, err = w.own()(cmd.Context(), in.Case, &in.Scenarios[0], choice.Settings{Units: system}); err != nil {
 		return err
 	}
 	return p.deliverCurves(cmd, to, set, system)
 }
 
 // typeCurves are those of catalogue valves in level water at 15 °C.
-func (p *program) typeCurves(cmd *cobra.Command, types []string, nominal string, system quantity.System) error {
+func (p *program) typeCurves(cmd *cobra.Command, types []string, nominal string, w *wanted, system quantity.System) error {
 	if len(types) == 0 || nominal == "" {
 		return badInput(`e.g. seatwise characteristic --type swing --size DN250`, "--type and --size go together")
 	}
@@ -127,25 +160,36 @@ func (p *program) typeCurves(cmd *cobra.Command, types []string, nominal string,
 	if err != nil {
 		return err
 	}
-	set := &curves{CurveSet: export.CurveSet{Case: name, Own: choice.Value{Reason: "no installation is given"}}, about: []string{"Check valves " + size(bore) + " in a level pipe, water at 15 °C."}}
+	set := &curves{w: w, CurveSet: export.CurveSet{Case: name, Own: choice.Value{Reason: "no installation is given"}}, about: []string{"Check valves " + size(bore) + " in a level pipe, water at 15 °C."}}
 	for _, t := range types {
-		v, err := catalogue.Complete(valve.Spec{Name: t, Type: t, Size: bore}, catalogue.Setting{Density: water.Density, Gravity: network.Gravity})
+		spec, setting := valve.Spec{Name: t, Type: t, Size: bore}, catalogue.Setting{Density: water.Density, Gravity: network.Gravity}
+		v, err := catalogue.Complete(spec, setting)
 		if err != nil {
 			return err
 		}
-		if err := set.add(v); err != nil {
+		remake := func(key string, value float64) (valve.Valve, error) {
+			return catalogue.Complete(with(spec, key, value), setting)
+		}
+		if err := set.add(v, remake); err != nil {
 			return err
 		}
 	}
 	return p.deliverCurves(cmd, to, set, system)
 }
 
-func (c *curves) add(v valve.Valve) error {
-	points, err := characteristic.Curve(v, nil, characteristic.Settings{})
+// add runs the bench for a valve; remake is the valve with one datum set.
+func (c *curves) add(v valve.Valve, remake func(string, float64) (valve.Valve, error)) error {
+	points, err := characteristic.Curve(v, c.w.decelerations, characteristic.Settings{})
 	if err != nil {
 		return fmt.Errorf("%s: %w", v.Name, err)
 	}
-	c.Curves = append(c.Curves, export.Curve{Valve: v, Points: points})
+	curve := export.Curve{Valve: v, Points: points}
+	if c.w.spread {
+		var tried, left int
+		curve.Band, tried, left = characteristic.Band(v, points, characteristic.Settings{}, remake)
+		c.varied = append(c.varied, variedWords(v.Name, tried, left))
+	}
+	c.Curves = append(c.Curves, curve)
 	return nil
 }
 
@@ -155,7 +199,7 @@ func (p *program) deliverCurves(cmd *cobra.Command, to *folder, set *curves, sys
 	var drawing []plots.Curve
 	for _, c := range set.Curves {
 		files = append(files, artefact{curveFile(c.Valve.Name), func(w io.Writer) error { return export.CharacteristicCSV(w, c) }})
-		drawing = append(drawing, plots.Curve{Valve: c.Valve.Name, Points: c.Points})
+		drawing = append(drawing, plots.Curve{Valve: c.Valve.Name, Points: c.Points, Band: c.Band, Of: c.Valve, Data: c.Valve.Data})
 	}
 	f, err := plots.Characteristic(set.c, drawing, set.Own, system)
 	switch {
@@ -165,6 +209,16 @@ func (p *program) deliverCurves(cmd *cobra.Command, to *folder, set *curves, sys
 		return err
 	default:
 		files = append(files, drawn(f)...)
+	}
+	if set.w.plain {
+		switch f, err := plots.Collapsed(set.c, drawing, set.Own, system); {
+		case errors.Is(err, plots.ErrNoCurve):
+			set.about = append(set.about, "No figure without dimensions: no valve with a full-open velocity seats in reverse flow.")
+		case err != nil:
+			return err
+		default:
+			files = append(files, drawn(f)...)
+		}
 	}
 	if to == nil {
 		files = nil
@@ -196,15 +250,21 @@ func (c *curves) print(s *screen, system quantity.System) {
 		cells := make([]cell, len(c.Curves))
 		for k := range c.Curves {
 			cells[k].text = seated(c.Curves[k].Points[i], speed, &n)
+			if b := c.Curves[k].Band; b != nil {
+				cells[k].text += reaches(b[i], speed, &n)
+			}
 		}
 		t.add(choice.NewScale(quantity.Acceleration, system, q.Deceleration).Bare().Text(q.Deceleration), cells, "")
 	}
 	t.print(s)
 	n.print(s)
 	s.paragraph(c.starts(system))
+	for _, line := range c.varied {
+		s.paragraph(line)
+	}
 	switch {
 	case c.Own.Reason == "":
-		s.paragraph("The installation's own deceleration: " + own(c.Own.SI, c.ownBore, system) + ".")
+		s.paragraph("The installation's own deceleration: " + own(c.Own.SI, c.ownBore, system) + ": " + c.w.meaning() + ".")
 	case c.c != nil:
 		s.paragraph("The installation's own deceleration: none, " + c.Own.Reason + ".")
 	}
