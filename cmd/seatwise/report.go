@@ -14,7 +14,7 @@ import (
 )
 
 const reportHelp = `Compare the candidates as "seatwise compare" does, and write the design report
-beside the files of the comparison: summary, results, figures, a page for the
+beside the files of the comparison, as HTML and as PDF: summary, results, figures, a page for the
 checker with calculations by hand, installation, data, assumptions, method,
 numerical errors, cautions, and the case file itself.
 
@@ -24,6 +24,9 @@ is that of the case, or that of SOURCE_DATE_EPOCH; never the clock's.`
 
 // reportFile is the report as one page that needs no other file.
 const reportFile = "report.html"
+
+// reportPDF is the report for paper and archive.
+const reportPDF = "report.pdf"
 
 // report writes the design report.
 func (p *program) report() *cobra.Command {
@@ -69,6 +72,16 @@ func sourceDate(epoch string) (string, error) {
 	return time.Unix(s, 0).UTC().Format(time.DateOnly), nil
 }
 
+// day is the first of the dates that is one, written as 2026-11-25; without any the beginning of 1970, never today.
+func day(dates ...string) time.Time {
+	for _, d := range dates {
+		if t, err := time.Parse(time.DateOnly, d); err == nil {
+			return t
+		}
+	}
+	return time.Unix(0, 0).UTC()
+}
+
 // documents are files for reading that are made of a comparison; nil are none.
 type documents struct {
 	date string // for the title block of a case that gives none
@@ -78,7 +91,7 @@ func (d *documents) names() []string {
 	if d == nil {
 		return nil
 	}
-	return []string{reportFile}
+	return []string{reportFile, reportPDF}
 }
 
 // make makes the files of a comparison.
@@ -90,7 +103,10 @@ func (d *documents) make(c *choice.Comparison, in *input, system quantity.System
 	if err != nil {
 		return nil, err
 	}
-	return []artefact{{reportFile, func(w io.Writer) error { return report.HTML(w, doc) }}}, nil
+	return []artefact{
+		{reportFile, func(w io.Writer) error { return report.HTML(w, doc) }},
+		{reportPDF, func(w io.Writer) error { return report.PDF(w, doc, day(in.block.Date, d.date)) }},
+	}, nil
 }
 
 // reportInput is what a report says beside the comparison.

@@ -103,7 +103,7 @@ func TestReportInUSUnits(t *testing.T) {
 	page, _, _ = strings.Cut(page, "Case file</h2>")
 	_, page, _ = strings.Cut(page, "</style>")
 	page = regexp.MustCompile(`(?s)<section[^>]*>\s*<h2>[^/]*\d+  Assumptions.*?</section>`).ReplaceAllString(page, "") // in the words of the case
-	text := html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(page, " "))
+	text := strings.ReplaceAll(html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(page, " ")), "\u00a0", " ")
 	for _, unit := range []string{"m", "mm", "m/s", "m/s2", "bar", "kPa", "kg", "kg·m2", "kW", "N", "kN", "N·m", "kg/m3", "l", "m3", "°C"} {
 		found := regexp.MustCompile(fmt.Sprintf(`.{0,50}\d %s[ .,;)<\n].{0,20}`, regexp.QuoteMeta(unit))).FindString(text)
 		require.Empty(t, found, "%q is left", unit)
@@ -134,6 +134,25 @@ func TestReportIsComplete(t *testing.T) {
 		require.Contains(t, html.UnescapeString(page), caution)
 	}
 	require.NotContains(t, page, "NaN")
+}
+
+// TestReportPDF looks at what can be seen from outside: the numbers are those of the same document as the page's.
+func TestReportPDF(t *testing.T) {
+	made := func(args ...string) []byte {
+		dir := t.TempDir()
+		var stdout, stderr bytes.Buffer
+		args = append([]string{"report", filepath.Join("testdata", "case", "tiny.yaml"), "--quiet", "--out", dir}, args...)
+		require.Equal(t, exitDone, run(t.Context(), args, strings.NewReader(""), &stdout, &stderr), stderr.String())
+		raw, err := os.ReadFile(filepath.Join(dir, reportPDF))
+		require.NoError(t, err)
+		return raw
+	}
+	raw := made("--set", "title=Ω 漢 😀 "+strings.Repeat("long", 60))
+	require.True(t, bytes.HasPrefix(raw, []byte("%PDF-")))
+	require.Less(t, len(raw), 2<<20)
+	require.Greater(t, bytes.Count(raw, []byte("/Type /Page\n")), 5)
+	require.Equal(t, 4, bytes.Count(raw, []byte("/Subtype /Image")), "figures")
+	require.Equal(t, raw, made("--set", "title=Ω 漢 😀 "+strings.Repeat("long", 60)))
 }
 
 func TestSourceDate(t *testing.T) {

@@ -88,7 +88,7 @@ func (b *builder) summary() Section {
 			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
 		}
 	}
-	s.Blocks = append(s.Blocks, List(slices.DeleteFunc(slices.Clone(b.Reasons), b.ofOne)), Subheading("Cautions in short"), List(choice.Cautions()))
+	s.Blocks = append(s.Blocks, List(slices.DeleteFunc(slices.Clone(b.Reasons), b.ofOne)), Paragraph(strings.Join(choice.Cautions(), " ")))
 	return s
 }
 

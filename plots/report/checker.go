@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"seatwise/network"
 	"seatwise/network/pump"
@@ -30,7 +31,7 @@ func (b *builder) checker() Section {
 			}
 			t := &Table{Caption: fmt.Sprintf("Candidate %s in scenario %s.", o.Candidate, b.Scenarios[i].Name), Head: []string{"number", "by hand", "result", "hand", "why they differ"}, Words: true}
 			for _, h := range b.handCalculations(b.scenarioOf(b.Scenarios[i].Name), o) {
-				t.add(h.what, h.formula, h.result, h.hand, h.why)
+				t.add(h.what, h.formula, unbroken(h.result), unbroken(h.hand), h.why)
 			}
 			if len(t.Rows) > 0 {
 				s.Blocks = append(s.Blocks, t)
@@ -39,6 +40,9 @@ func (b *builder) checker() Section {
 	}
 	return s
 }
+
+// unbroken is a value that keeps its unit beside it.
+func unbroken(value string) string { return strings.ReplaceAll(value, " ", "\u00a0") }
 
 func (b *builder) scenarioOf(scenario string) *choice.Scenario {
 	for i := range b.Case.Scenarios {
