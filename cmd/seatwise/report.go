@@ -14,9 +14,9 @@ import (
 )
 
 const reportHelp = `Compare the candidates as "seatwise compare" does, and write the design report
-beside the files of the comparison, as HTML and as PDF: summary, results, figures, a page for the
-checker with calculations by hand, installation, data, assumptions, method,
-numerical errors, cautions, and the case file itself.
+beside the files of the comparison, as HTML and as PDF: summary, results,
+figures, a page for the checker with calculations by hand, installation, data,
+assumptions, method, numerical errors, cautions, and the case file itself.
 
 The section "report" of a case fills the title block: project, document,
 revision, date, prepared, checked. Boxes without a text are left blank. The date
