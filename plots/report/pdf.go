@@ -3,6 +3,9 @@ package report
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/draw"
+	"image/png"
 	"io"
 	"strings"
 	"time"
@@ -11,6 +14,8 @@ import (
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"github.com/go-pdf/fpdf"
+
+	"seatwise/plots"
 )
 
 // Lengths of a page, mm. The text is as wide as a figure and fits between the margins of A4 and, cut at the foot, of Letter.
@@ -149,21 +154,41 @@ func (s *sheet) block(b Block) error {
 
 // picture is a figure at its size at print.
 func (s *sheet) picture(p Picture) error {
-	var buf bytes.Buffer
-	if err := p.Figure.PNG(&buf); err != nil {
+	s.figures++
+	raw, wider, err := raster(p.Figure, s.figures)
+	if err != nil {
 		return err
 	}
-	s.figures++
 	width, height := p.Figure.Size()
-	width, height = 1000*width, 1000*height
+	width, height = 1000*width*wider, 1000*height
 	name, options := fmt.Sprint("figure", s.figures), fpdf.ImageOptions{ImageType: "PNG"}
-	s.RegisterImageOptionsReader(name, options, &buf)
+	s.RegisterImageOptionsReader(name, options, bytes.NewReader(raw))
 	s.keep(height + 12)
 	s.ImageOptions(name, marginX+(textWide-width)/2, s.GetY(), width, height, false, options, 0, "")
 	s.SetY(s.GetY() + height + 1)
 	s.caption(fmt.Sprintf("Figure %d. %s", s.figures, p.Caption), 0)
 	s.gap(3)
 	return s.Error()
+}
+
+// raster is a figure as PNG with so many white columns at its right, and how much wider that makes it. The library orders images by their width, and
+// those of one width as it happens: figures of different widths give the same bytes in every run.
+func raster(f plots.Figure, columns int) (raw []byte, wider float64, err error) {
+	var buf bytes.Buffer
+	if err := f.PNG(&buf); err != nil {
+		return nil, 0, err
+	}
+	drawn, err := png.Decode(&buf)
+	if err != nil {
+		return nil, 0, err
+	}
+	box := drawn.Bounds()
+	padded := image.NewRGBA(image.Rect(0, 0, box.Dx()+columns, box.Dy()))
+	draw.Draw(padded, padded.Bounds(), image.White, image.Point{}, draw.Src)
+	draw.Draw(padded, image.Rect(0, 0, box.Dx(), box.Dy()), drawn, box.Min, draw.Over)
+	buf.Reset()
+	err = png.Encode(&buf, padded)
+	return buf.Bytes(), float64(box.Dx()+columns) / float64(box.Dx()), err
 }
 
 func (s *sheet) caption(text string, after float64) {
