@@ -58,6 +58,7 @@ func (b *builder) network(n *network.Network) []Block {
 	f := n.Fluid
 	blocks := []Block{Paragraph(fmt.Sprintf("%s: density %s, bulk modulus %s, viscosity %s, vapour pressure %s; atmosphere %s.", f.Name, b.write(f.Density, quantity.Density), b.write(f.BulkModulus, quantity.Modulus),
 		b.write(f.Viscosity, quantity.DynamicViscosity), b.write(f.VapourPressure, quantity.AbsolutePressure), b.write(n.Atmosphere, quantity.AbsolutePressure)))}
+	blocks = append(b.sketch(quantity.Printable(b.Case.Title), n), blocks...)
 	t := &Table{Caption: "Nodes that hold a level or take a flow.", Head: []string{"node", "kind", "value"}, Words: true}
 	for i := range n.Reservoirs {
 		r := &n.Reservoirs[i]
