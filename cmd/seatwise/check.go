@@ -19,10 +19,14 @@ import (
 
 const checkHelp = `Describe what would be run: the installation, each candidate's data and where
 they come from, events, limits, grid and assumptions. The steady flow is solved,
-so that an impossible one is told before a run; no event is run, nothing written.`
+so that an impossible one is told before a run; no event is run, nothing written.
+
+With --rerun CASE is a report as HTML: the case and the files in it are run once
+more, and every number is compared with that of the report.`
 
 // check describes a case.
 func (p *program) check() *cobra.Command {
+	var rerun bool
 	cmd := &cobra.Command{
 		Use:   "check [CASE]",
 		Short: "Describe model, grid and assumptions of a case",
@@ -33,6 +37,9 @@ func (p *program) check() *cobra.Command {
 			`seatwise check my-line.yaml --set "stations.lift.units=2"`,
 		),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if rerun {
+				return p.rerun(cmd, args)
+			}
 			in, err := p.read(args, p.stdin)
 			if err != nil {
 				return err
@@ -67,6 +74,7 @@ func (p *program) check() *cobra.Command {
 		},
 	}
 	p.caseFlags(cmd)
+	cmd.Flags().BoolVar(&rerun, "rerun", false, "run the case that is in a report once more and compare the numbers")
 	return cmd
 }
 

@@ -111,7 +111,7 @@ func (d *documents) make(c *choice.Comparison, in *input, system quantity.System
 
 // reportInput is what a report says beside the comparison.
 func reportInput(c *choice.Comparison, in *input, system quantity.System, date string) report.Input {
-	r := report.Input{Units: system, Block: report.TitleBlock(in.block), Date: date, Program: version(), Measures: choice.Measures(c.Service)}
+	r := report.Input{Units: system, Block: report.TitleBlock(in.block), Date: date, Record: record(c), Program: version(), Measures: choice.Measures(c.Service)}
 	for i := range c.Case.Scenarios {
 		r.Events = append(r.Events, heading(c.Case, i, system))
 	}

@@ -19,6 +19,7 @@ type Input struct {
 	Date     string   // for the title block when the case gives none; "": a blank box
 	Events   []string // per scenario: its name and what happens, in words
 	Sources  []Listing
+	Record   string
 	Program  string // and its version
 	Measures []choice.Measure
 }
@@ -52,6 +53,7 @@ func Build(c *choice.Comparison, in Input) (*Document, error) {
 	if c.Interrupted {
 		d.Marks = append(d.Marks, "INCOMPLETE")
 	}
+	d.Record = in.Record
 	t := in.Block
 	d.Boxes = []Box{{"Project", t.Project}, {"Document", t.Document}, {"Revision", t.Revision}, {"Date", cmp.Or(t.Date, in.Date)}, {"Prepared", t.Prepared}, {"Checked", t.Checked}}
 	d.Sections = []Section{b.summary(), b.comparison(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}

@@ -10,6 +10,7 @@ type Document struct {
 	Boxes    []Box    // the title block
 	Foot     string   // on every page: program and inputs
 	Sections []Section
+	Record   string // of the numbers, for a program that runs the case again; not shown
 }
 
 // Box is a field of the title block. An empty value is a box to be filled in by hand.

@@ -1,0 +1,35 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// TestRerun: a report confirms itself, and tells which number or text was tampered with.
+func TestRerun(t *testing.T) {
+	page, _ := reported(t, "--set", "limits.design pressure=9 bar")
+	check := func(page string) (int, string) {
+		path := filepath.Join(t.TempDir(), "copied.html")
+		require.NoError(t, os.WriteFile(path, []byte(page), 0o666))
+		var stdout, stderr bytes.Buffer
+		code := run(t.Context(), []string{"check", path, "--rerun"}, strings.NewReader(""), &stdout, &stderr)
+		return code, stdout.String() + stderr.String()
+	}
+	code, text := check(page)
+	require.Equal(t, exitDone, code, text)
+	require.Contains(t, text, "confirmed")
+
+	at := strings.Index(page, "head_loss_m&#34;,&#34;value&#34;:")
+	require.Positive(t, at)
+	code, text = check(page[:at] + strings.Replace(page[at:], "value&#34;:", "value&#34;:1", 1))
+	require.Equal(t, exitFailed, code, text)
+	require.Contains(t, text, "head_loss_m")
+
+	code, text = check("<html></html>")
+	require.Equal(t, exitInput, code, text)
+}
