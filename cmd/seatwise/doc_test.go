@@ -101,7 +101,7 @@ func TestEveryKeyIsInREADME(t *testing.T) {
 	}
 	const none = "qqqqqqqqqqqqqqqq"
 	sections := []string{"", "fluid.", "reservoirs.sump.", "demands.village.", "stations.lift.", "stations.lift.pump.", "stations.lift.pump.rated.", "stations.lift.branch.",
-		"pipes.rising-main.", "pipes.stub.", "check valves.line-valve.", "throttling valves.gate.", "events[1].", "events[2].", "events[3].", "events[4].", "run.", "limits.", "scenarios.all-trip.", "report."}
+		"pipes.rising-main.", "pipes.stub.", "check valves.line-valve.", "throttling valves.gate.", "events[1].", "events[2].", "events[3].", "events[4].", "run.", "limits.", "duty.", "economics.", "scenarios.all-trip.", "report."}
 	for _, s := range sections {
 		for _, key := range keys(s+none, "1") {
 			require.True(t, regexp.MustCompile(`(?m)(^|[\s{,])`+regexp.QuoteMeta(key)+`:`).MatchString(text), "%s%s", s, key)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"seatwise/network"
+	"seatwise/valve/choice"
 )
 
 // Source says where a value comes from.
@@ -33,12 +34,13 @@ type Origin struct {
 type reader struct {
 	files      *files
 	errs       Errors
-	broken     map[string]bool     // paths of values that could not be read
-	plain      map[string]string   // paths of candidates that are a valve of the section valves and nothing else, and the path of that valve
-	valvesFrom string              // where the section valves stands, in words
-	holes      bool                // something that joins nodes could not be read: the graph is not to be judged
-	atmosphere float64             // Pa absolute
-	cells      map[string][][]cell // of tables that are not written row by row in the case, by path
+	broken     map[string]bool         // paths of values that could not be read
+	plain      map[string]string       // paths of candidates that are a valve of the section valves and nothing else, and the path of that valve
+	valvesFrom string                  // where the section valves stands, in words
+	offers     map[string]choice.Offer // what candidates cost, by name
+	holes      bool                    // something that joins nodes could not be read: the graph is not to be judged
+	atmosphere float64                 // Pa absolute
+	cells      map[string][][]cell     // of tables that are not written row by row in the case, by path
 
 	origins     []Origin
 	assumptions []string

@@ -35,7 +35,7 @@ func (s *section) reference(name string, valves []valve.Spec) valve.Spec {
 	}
 	var changed []string
 	for _, p := range s.node.keys {
-		if p.key.text != "valve" {
+		if !slices.Contains([]string{"valve", "price amount", "upkeep"}, p.key.text) {
 			changed = append(changed, p.key.text)
 		}
 	}

@@ -23,9 +23,13 @@ func (r *reader) valves(root *section, key string, named []valve.Spec) []valve.S
 		}
 		if key == "candidates" && s.has("valve") {
 			specs = append(specs, s.reference(name, named))
+			s.offer(name)
 			return
 		}
 		specs = append(specs, s.valve(name))
+		if key == "candidates" {
+			s.offer(name)
+		}
 	})
 	return specs
 }

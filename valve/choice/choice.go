@@ -20,9 +20,10 @@ type Case struct {
 	Friction    moc.Friction          // how the wall of the pipes resists unsteady flow
 	Cavities    moc.Cavities          // how the liquid parts where it boils
 	Limits      Limits
-	Assumptions []string // every default that the reader put in, in words
-	Warnings    []string // worth knowing about the data
-	InputSHA256 string   // over every file read
+	Economics   *Economics // nil: none, candidates are weighed by price ratio
+	Assumptions []string   // every default that the reader put in, in words
+	Warnings    []string   // worth knowing about the data
+	InputSHA256 string     // over every file read
 }
 
 // Scenario is one course of events in one installation.
@@ -203,6 +204,7 @@ type Comparison struct {
 	Governing   []Governing
 	Interrupted bool      // before all was finished
 	Missing     []Missing // of what an interrupted comparison has no results; scenarios at the end of which nothing was finished are left out of Scenarios
+	Costs       []Costing // of the sound candidates in the order of the case; nil: without economics
 	Recommended string    // name of the candidate; "": none, Reasons say why
 	Reasons     []string
 	Failures    []string // what becomes of the candidates with a part failed; nil: that was not asked

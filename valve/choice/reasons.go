@@ -35,6 +35,12 @@ func (r *reasons) in(scenario string) string {
 }
 
 func (r *reasons) price(x *standing) string {
+	if r.Case.Economics != nil {
+		if !exists(x.present) {
+			return x.present.Reason
+		}
+		return "present value " + r.money(x.present.SI)
+	}
 	if !exists(x.price) {
 		return x.price.Reason
 	}
@@ -218,14 +224,14 @@ func (r *reasons) winner(w *standing, all []*standing) {
 	}
 	meeting := 0
 	for _, x := range all {
-		if x.met && exists(x.price) {
+		if x.met && exists(r.weight(x)) {
 			meeting++
 		}
 	}
 	if meeting == 1 {
-		r.add("%s is recommended: of the candidates that have a price it alone meets %s%s (%s, %s).", w.name, where, w.closely(", "), r.price(w), priceStatus)
+		r.add("%s is recommended: of the candidates that have a price it alone meets %s%s (%s).", w.name, where, w.closely(", "), r.grounds(w))
 	} else {
-		r.add("%s is recommended: it has the least price of the %d candidates that meet %s%s (%s, %s).", w.name, meeting, where, w.closely(", and meets "), r.price(w), priceStatus)
+		r.add("%s is recommended: it has the least %s of the %d candidates that meet %s%s (%s).", w.name, r.measured(), meeting, where, w.closely(", and meets "), r.grounds(w))
 	}
 	r.add("%s: %s.", w.name, strings.Join(r.margins(w), "; "))
 	r.plain(w)
@@ -242,9 +248,9 @@ func (r *reasons) plain(x *standing) {
 // other is the sentence on a candidate that is not recommended.
 func (r *reasons) other(x, w *standing) {
 	switch {
-	case !x.met || !exists(x.price):
+	case !x.met || !exists(r.weight(x)):
 		r.against(x)
-	case x.price.SI == w.price.SI:
+	case r.weight(x).SI == r.weight(w).SI:
 		r.add("%s meets every limit%s at the same %s, but loses %s of head against %s.", x.name, x.closely(", "), r.price(x), r.head(x.loss), r.head(w.loss))
 	default:
 		r.add("%s meets every limit too%s, at %s.", x.name, x.closely(", "), r.price(x))
@@ -261,10 +267,10 @@ func (r *reasons) head(v Value) string {
 // cost is what the recommended candidate costs against the cheapest.
 func (r *reasons) cost(w *standing, all []*standing) {
 	cheap := all[0]
-	if cheap == w || !exists(cheap.price) {
+	if cheap == w || !exists(r.weight(cheap)) || r.weight(cheap).SI <= 0 {
 		return
 	}
-	text := fmt.Sprintf("Against %s, %s costs %s times as much", cheap.name, w.name, r.write(w.price.SI/cheap.price.SI, quantity.Number))
+	text := fmt.Sprintf("Against %s, %s costs %s times as much%s", cheap.name, w.name, r.write(r.weight(w).SI/r.weight(cheap).SI, quantity.Number), r.over())
 	if exists(cheap.loss) && exists(w.loss) {
 		d := w.loss.SI - cheap.loss.SI
 		more := "more"

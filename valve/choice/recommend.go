@@ -16,17 +16,31 @@ type standing struct {
 	met          bool       // judged, every verdict met, nothing failed
 	open         *Outcome   // the run ends here before the disc seats
 	price        Value
+	present      Value // present value of its cost in the currency of the case
 	loss         Value // head loss in the first scenario
 }
 
-// standings puts the candidates in the order of price, those without a price last, and of head loss at the same price.
+// weight is what the candidates are weighed by: the present value of the cost where the case has economics, else the price ratio.
+func (c *Comparison) weight(x *standing) Value {
+	if c.Case.Economics != nil {
+		return x.present
+	}
+	return x.price
+}
+
+// standings puts the candidates in the order of their weight, those without one last, and of head loss at the same price.
 func (c *Comparison) standings() []*standing {
 	var out []*standing
 	for i, spec := range c.Case.Candidates {
 		if spec.Failure != valve.Sound {
 			continue
 		}
-		s := &standing{name: spec.Name, family: spec.Type, met: true, price: none("no result"), loss: none("no result")}
+		s := &standing{name: spec.Name, family: spec.Type, met: true, price: none("no result"), loss: none("no result"), present: none("no result")}
+		for _, k := range c.Costs {
+			if k.Candidate == spec.Name {
+				s.present = Value{SI: k.Present, Reason: k.Reason}
+			}
+		}
 		for k := range c.Scenarios {
 			o := &c.Scenarios[k].Outcomes[i]
 			s.outcomes = append(s.outcomes, o)
@@ -46,7 +60,7 @@ func (c *Comparison) standings() []*standing {
 		out = append(out, s)
 	}
 	slices.SortStableFunc(out, func(a, b *standing) int {
-		return cmp.Or(cmp.Compare(rank(a.price), rank(b.price)), cmp.Compare(rank(a.loss), rank(b.loss)))
+		return cmp.Or(cmp.Compare(rank(c.weight(a)), rank(c.weight(b))), cmp.Compare(rank(a.loss), rank(b.loss)))
 	})
 	return out
 }
@@ -64,13 +78,19 @@ func (c *Comparison) Meets(candidate string) bool {
 	return slices.ContainsFunc(c.standings(), func(x *standing) bool { return x.name == candidate && x.met })
 }
 
-// recommend takes the least price among the candidates that meet every limit in every scenario, the least head loss at the same price, and gives
+// recommend takes the least weight, price or present value, among the candidates that meet every limit in every scenario, the least head loss at the same weight, and gives
 // the reasons.
 func (c *Comparison) recommend(s Settings) {
+	c.Costs = c.costs()
 	all := c.standings()
 	limits := c.Case.Limits.list()
 	say := &reasons{Settings: s, Comparison: c, limits: limits}
-	defer func() { c.Reasons = say.out }()
+	defer func() {
+		if !c.Interrupted {
+			say.lifetime(c.Recommended)
+		}
+		c.Reasons = say.out
+	}()
 	judged := slices.ContainsFunc(all, func(x *standing) bool { return x.judged || x.open != nil })
 	switch {
 	case c.Interrupted:
@@ -95,7 +115,7 @@ func (c *Comparison) recommend(s Settings) {
 		say.undamped(all)
 		return
 	}
-	win := slices.IndexFunc(all, func(x *standing) bool { return x.met && exists(x.price) })
+	win := slices.IndexFunc(all, func(x *standing) bool { return x.met && exists(c.weight(x)) })
 	if win < 0 {
 		say.add("No valve is recommended: none of the candidates that have a price meets every limit in every scenario.")
 		for _, x := range all {

@@ -1,0 +1,225 @@
+package choice
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seatwise/network/quantity"
+	"seatwise/valve"
+	"seatwise/valve/cost"
+)
+
+// Economics is what the money of a case is reckoned by. A comparison that has it recommends by present value in place of the price ratio.
+type Economics struct {
+	cost.Terms
+	Offers map[string]Offer // by candidate; those without one are reckoned from the price ratio and the usual upkeep
+}
+
+// Offer is what the case says about the cost of a candidate. nil: nothing.
+type Offer struct {
+	Price  *float64 // purchase, in the currency
+	Upkeep *float64 // fraction of the price a year
+}
+
+// Costing is the cost of one valve of a candidate over its life.
+type Costing struct {
+	Candidate string
+	cost.Cost
+	Reverse float64 // m/s, greatest reverse velocity of all scenarios, which sets the class of slam
+	Reason  string  // why there is no cost; "" there is
+}
+
+// costs reckons every sound candidate; nil without economics.
+func (c *Comparison) costs() []Costing {
+	e := c.Case.Economics
+	if e == nil {
+		return nil
+	}
+	var out []Costing
+	for i, spec := range c.Case.Candidates {
+		if spec.Failure != valve.Sound {
+			continue
+		}
+		out = append(out, c.costing(e, i, spec))
+	}
+	return out
+}
+
+func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
+	k := Costing{Candidate: spec.Name}
+	first := &c.Scenarios[0].Outcomes[i]
+	price, upkeep := 0.0, cost.UsualUpkeep(spec.Type)
+	offer := e.Offers[spec.Name]
+	if offer.Upkeep != nil {
+		upkeep = *offer.Upkeep
+	}
+	switch {
+	case offer.Price != nil:
+		price = *offer.Price
+	case e.SwingPrice > 0 && exists(first.PriceRatio):
+		price = e.SwingPrice * first.PriceRatio.SI
+	default:
+		k.Reason = "its price in money is not known: give price amount, or the price of a swing valve"
+		return k
+	}
+	for k2 := range c.Scenarios {
+		o := &c.Scenarios[k2].Outcomes[i]
+		switch {
+		case o.Failed != "":
+			k.Reason = "it has no result"
+		case o.Unseated != "":
+			k.Reason = "its disc has not seated at the end of the run"
+		case e.Trips > 0 && len(e.Damage) > 0 && o.EventTime >= 0 && !exists(o.MaxReverseVelocity):
+			k.Reason = "its slam is not known: " + o.MaxReverseVelocity.Reason
+		case exists(o.MaxReverseVelocity):
+			k.Reverse = math.Max(k.Reverse, o.MaxReverseVelocity.SI)
+		}
+		if k.Reason != "" {
+			return k
+		}
+	}
+	loss, ok := first.lossAt()
+	if !ok && len(e.Duty) > 0 && e.EnergyPrice > 0 {
+		k.Reason = "its head loss is not known: " + first.HeadLoss.Reason
+		return k
+	}
+	k.Cost = e.Of(price, upkeep, first.Valve.Density, loss, k.Reverse)
+	if math.IsNaN(k.Present) || math.IsInf(k.Present, 0) {
+		k.Reason = "its cost is beyond all numbers"
+	}
+	return k
+}
+
+// lossAt is the head loss of the valve at a flow, m of the flow in m3/s: the disc at rest where that flow holds it, and what the reducers add, which
+// grows with the square of the flow.
+func (o *Outcome) lossAt() (func(q float64) float64, bool) {
+	v := o.Valve
+	if v.Motion == nil || !exists(o.HeadLoss) || !exists(o.InitialVelocity) || o.InitialVelocity.SI <= 0 {
+		return nil, false
+	}
+	area := math.Pi / 4 * v.Bore * v.Bore
+	disc := func(u float64) float64 { return v.Motion.Steady(u).DP / (v.Density * standardGravity) }
+	u0 := o.InitialVelocity.SI
+	fixed := math.Max(0, o.HeadLoss.SI-disc(u0)) / (u0 * u0)
+	return func(q float64) float64 {
+		u := q / area
+		return disc(u) + fixed*u*u
+	}, true
+}
+
+const standardGravity = 9.80665 // m/s2
+
+// money writes an amount with the currency, in groups of three digits.
+func (c *Comparison) money(x float64) string {
+	x = math.Round(x)
+	digits := fmt.Sprintf("%.0f", math.Abs(x))
+	var groups []string
+	for len(digits) > 3 {
+		groups = append([]string{digits[len(digits)-3:]}, groups...)
+		digits = digits[:len(digits)-3]
+	}
+	text := strings.Join(append([]string{digits}, groups...), " ")
+	if x < 0 {
+		text = "-" + text
+	}
+	return strings.TrimSpace(text + " " + c.Case.Economics.Currency)
+}
+
+// makeUp is the sentence on what the costs of a candidate are made of.
+func (r *reasons) makeUp(k Costing) {
+	e := r.Case.Economics
+	if k.Reason != "" {
+		r.add("The cost of %s is not reckoned: %s.", k.Candidate, k.Reason)
+		return
+	}
+	slam := "no slam damage is given"
+	if len(e.Damage) > 0 {
+		slam = fmt.Sprintf("slam %s (%s trips at %s each, reverse velocity %s)", r.money(k.Slam), r.write(e.Trips, quantity.Number), r.money(e.OneSlam(k.Reverse)), speed(k.Reverse, r.Settings))
+	}
+	energy := "no flow table and energy price are given"
+	if len(e.Duty) > 0 && e.EnergyPrice > 0 {
+		energy = "energy " + r.money(k.Energy)
+	}
+	r.add("One %s costs %s as present value over %s years at %s: purchase %s, and a year %s, upkeep %s, %s.", k.Candidate, r.money(k.Present),
+		r.write(e.Years, quantity.Number), r.write(e.Rate, quantity.Fraction), r.money(k.Purchase), energy, r.money(k.Upkeep), slam)
+}
+
+// par are the sentences on the slam damage and the energy price at which the recommended candidate and another cost the same.
+func (r *reasons) par(w, x Costing) {
+	if w.Reason != "" || x.Reason != "" {
+		return
+	}
+	e := r.Case.Economics
+	low, high := w, x // by purchase
+	if high.Purchase < low.Purchase {
+		low, high = high, low
+	}
+	if len(e.Damage) > 0 && low.Reverse > high.Reverse {
+		if d, ok := e.SlamAtPar(low.Cost, high.Cost); ok {
+			r.add("%s pays back against %s if one slam of %s costs more than %s.", high.Candidate, low.Candidate, low.Candidate, r.money(d))
+		} else {
+			r.add("There is no damage of a slam at which %s and %s cost the same.", high.Candidate, low.Candidate)
+		}
+	}
+	if len(e.Duty) == 0 || e.EnergyPrice <= 0 {
+		return
+	}
+	p, ok := e.EnergyAtPar(low.Cost, high.Cost)
+	if !ok {
+		r.add("There is no price of energy at which %s and %s cost the same.", high.Candidate, low.Candidate)
+		return
+	}
+	dear, spare := low, high // spare uses less energy
+	if low.Energy < high.Energy {
+		dear, spare = high, low
+	}
+	r.add("%s and %s cost the same at an energy price of %.3g %s per kWh; above it %s is the cheaper one.", dear.Candidate, spare.Candidate, p, e.Currency, spare.Candidate)
+}
+
+// lifetime are the sentences on the costs of all candidates, and on what would turn the choice.
+func (r *reasons) lifetime(winner string) {
+	if r.Case.Economics == nil {
+		return
+	}
+	var w *Costing
+	for i := range r.Costs {
+		r.makeUp(r.Costs[i])
+		if r.Costs[i].Candidate == winner {
+			w = &r.Costs[i]
+		}
+	}
+	for i := range r.Costs {
+		if w != nil && &r.Costs[i] != w {
+			r.par(*w, r.Costs[i])
+		}
+	}
+}
+
+// measured is what the recommendation weighs by, in words.
+func (r *reasons) measured() string {
+	if r.Case.Economics != nil {
+		return "present value of all costs"
+	}
+	return "price"
+}
+
+// grounds is the weight of a candidate and how far it can be trusted.
+func (r *reasons) grounds(x *standing) string {
+	e := r.Case.Economics
+	if e == nil {
+		return r.price(x) + ", " + priceStatus
+	}
+	if e.Offers[x.name].Price == nil {
+		return r.price(x) + ", from the price ratio, " + priceStatus
+	}
+	return r.price(x)
+}
+
+// over says that costs are those of a life.
+func (r *reasons) over() string {
+	if e := r.Case.Economics; e != nil {
+		return " over " + r.write(e.Years, quantity.Number) + " years"
+	}
+	return ""
+}
