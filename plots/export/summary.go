@@ -48,6 +48,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 		governing = append(governing, o.closed())
 	}
 	s.put("governing", governing)
+	costs(s, c)
 	if c.Recommended == "" { // the reasons that follow say why
 		s.put("recommended", nil)
 	} else {

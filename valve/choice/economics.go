@@ -63,21 +63,28 @@ func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
 		k.Reason = "its price in money is not known: give price amount, or the price of a swing valve"
 		return k
 	}
-	for k2 := range c.Scenarios {
-		o := &c.Scenarios[k2].Outcomes[i]
+	slams := e.Trips > 0 && len(e.Damage) > 0
+	known := false // the slam, in one scenario at least
+	for n := range c.Scenarios {
+		o := &c.Scenarios[n].Outcomes[i]
 		switch {
 		case o.Failed != "":
 			k.Reason = "it has no result"
 		case o.Unseated != "":
 			k.Reason = "its disc has not seated at the end of the run"
-		case e.Trips > 0 && len(e.Damage) > 0 && o.EventTime >= 0 && !exists(o.MaxReverseVelocity):
+		case slams && o.EventTime >= 0 && !exists(o.MaxReverseVelocity):
 			k.Reason = "its slam is not known: " + o.MaxReverseVelocity.Reason
 		case exists(o.MaxReverseVelocity):
+			known = true
 			k.Reverse = math.Max(k.Reverse, o.MaxReverseVelocity.SI)
 		}
 		if k.Reason != "" {
 			return k
 		}
+	}
+	if slams && !known {
+		k.Reason = "nothing happens in this case, so that its slam is not known: give events, or leave out slam damage"
+		return k
 	}
 	loss, ok := first.lossAt()
 	if !ok && len(e.Duty) > 0 && e.EnergyPrice > 0 {

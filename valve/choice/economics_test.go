@@ -68,4 +68,14 @@ func TestRecommendationByCost(t *testing.T) {
 	require.Equal(t, "spring", one.Recommended)
 	require.Contains(t, one.text(), "The cost of swing is not reckoned: its price in money is not known")
 	require.NotContains(t, one.text(), "NaN")
+
+	// A slam of which nothing is known costs not nothing.
+	blind := *r
+	blind.Scenarios = append([]ScenarioOutcomes(nil), r.Scenarios...)
+	blind.Scenarios[0].Outcomes = append([]Outcome(nil), r.Scenarios[0].Outcomes...)
+	for i := range blind.Scenarios[0].Outcomes {
+		o := &blind.Scenarios[0].Outcomes[i]
+		o.EventTime, o.MaxReverseVelocity = -1, none("no event")
+	}
+	require.Contains(t, priced(&blind, e, Limits{}).text(), "The cost of spring is not reckoned: nothing happens in this case")
 }
