@@ -205,10 +205,11 @@ func TestDerivatives(t *testing.T) {
 				lo = u
 			}
 			du := step.R / step.RV
-			if u -= du; !(u >= lo && u <= hi) {
-				u = lo + (hi-lo)/2
-			} else if math.Abs(du) < 1e-15*(1+math.Abs(u)) {
+			if math.Abs(du) < 1e-15*(1+math.Abs(u)) {
 				break
+			}
+			if u -= du; !(u > lo && u < hi) { // an end of the bracket would come back for ever
+				u = lo + (hi-lo)/2
 			}
 		}
 		at := v.Motion.Advance(s, h, u, dp)
