@@ -38,8 +38,8 @@ import (
 // What it is good for: the load that anchors and guides of the run must hold in total, where the pipe is stiff beside them, and the size of one candidate's load
 // beside another's. What it is not: the load of each of several anchors; the response of pipe and supports, which for a front that comes at once and stays
 // is up to twice the force (undamped oscillator of one degree of freedom under a step; textbook result, from memory); the push of the moving pipe on the liquid,
-// and the strain that runs ahead in the wall (Poisson coupling), beyond what the restraint does to the wave speed. Friction is quasi-steady here, also where the run
-// takes unsteady friction into account. A cavity within the run is not looked at apart: the pressures at the ends still push as they do.
+// and the strain that runs ahead in the wall (Poisson coupling), beyond what the restraint does to the wave speed. Friction is what the run
+// takes, unsteady friction included. A cavity within the run is not looked at apart: the pressures at the ends still push as they do.
 // Source: worked out here from the momentum balance.
 type leg struct {
 	line     *kernel.Line

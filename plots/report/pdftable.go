@@ -1,6 +1,9 @@
 package report
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 const (
 	cellSize = 8.0 // points
@@ -138,8 +141,8 @@ func (s *sheet) wrap(text string, width float64) []string {
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for line = word; s.GetStringWidth(line) > width; {
-			n := s.fitting(line, width)
+		for line = word; line != "" && s.GetStringWidth(line) > width; {
+			n := max(s.fitting(line, width), utf8.RuneLen([]rune(line)[0]))
 			lines, line = append(lines, line[:n]), line[n:]
 		}
 	}
