@@ -98,7 +98,7 @@ func (v *view) scenario(i int) {
 	}
 	var rows []choice.Measure
 	for _, m := range v.measures {
-		judged := slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return len(verdicts(&o, m.Key)) > 0 })
+		judged := slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return o.Judged(m.Key) })
 		found := slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return m.Get(&o).Reason == "" })
 		if m.Rank == choice.Main || m.Rank == choice.Seldom && found || judged {
 			v.measure(t, s, m)
@@ -145,95 +145,22 @@ func (v *view) each(s *choice.ScenarioOutcomes, text func(*choice.Outcome) strin
 	return cells
 }
 
-// measure adds the row of a measure, where it was met, and a row for every limit that it has. One scale holds for all of them.
+// measure adds the rows of a measure; where there is no value stands the number of the note that says why.
 func (v *view) measure(t *table, s *choice.ScenarioOutcomes, m choice.Measure) {
-	sc := s.Scale(m, v.system)
-	t.add(sc.Label(m.Label), v.each(s, func(o *choice.Outcome) string { return v.value(o, m, sc) }), "")
-	if where := v.each(s, func(o *choice.Outcome) string { return place(o, m.Key) }); filled(where) {
-		t.add("  where", where, "")
-	}
-	if m.Key == "full_open_margin" {
-		if staying := v.each(s, (*choice.Outcome).Staying); filled(staying) {
-			t.add("  hold of the disc", staying, "")
-		}
-	}
-	if m.Key == "min_pressure_pa" && slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return o.AtVapour }) {
-		t.add("  reached", v.each(s, atVapour), "")
-	}
-	for _, words := range limits(s, m.Key) {
-		cells := make([]cell, len(s.Outcomes))
-		bound := ""
-		for k := range s.Outcomes {
-			for _, d := range verdicts(&s.Outcomes[k], m.Key) {
-				if d.Limit == words {
-					cells[k] = cell{d.Words(sc), !d.Met}
-					bound = sc.Text(d.Bound)
-				}
+	for _, row := range s.Rows(m, v.system) {
+		cells := make([]cell, len(row.Cells))
+		for k, c := range row.Cells {
+			cells[k] = cell{quantity.Printable(c.Text), c.Alarm}
+			if c.Reason != "" {
+				cells[k].text = v.notes.mark(c.Reason)
 			}
 		}
-		label := "  " + words
-		if strings.Contains(m.Label, strings.TrimPrefix(words, "later: ")) {
-			label += " limit"
+		label := row.Label
+		if row.Detail {
+			label = "  " + label
 		}
-		t.add(label, cells, bound)
+		t.add(label, cells, row.Bound)
 	}
-}
-
-// value is a figure, or the number of the note that says why there is none.
-func (v *view) value(o *choice.Outcome, m choice.Measure, sc choice.Scale) string {
-	switch x := m.Get(o); {
-	case x.Reason == "":
-		return sc.Text(x.SI)
-	case o.Failed != "":
-		return v.notes.mark(o.Failed)
-	default:
-		return v.notes.mark(x.Reason)
-	}
-}
-
-// verdicts are those of one measure.
-func verdicts(o *choice.Outcome, key string) []choice.Verdict {
-	var out []choice.Verdict
-	for _, d := range o.Verdicts {
-		if d.Measure == key {
-			out = append(out, d)
-		}
-	}
-	return out
-}
-
-// limits are the limits of a measure in a scenario, in words, in order of appearance.
-func limits(s *choice.ScenarioOutcomes, key string) []string {
-	var out []string
-	for k := range s.Outcomes {
-		for _, d := range verdicts(&s.Outcomes[k], key) {
-			if !slices.Contains(out, d.Limit) {
-				out = append(out, d.Limit)
-			}
-		}
-	}
-	return out
-}
-
-// atVapour tells that a cavity formed where the pressure is lowest.
-func atVapour(o *choice.Outcome) string {
-	if o.AtVapour {
-		return "vapour pressure"
-	}
-	return ""
-}
-
-// place is where an extreme was met.
-func place(o *choice.Outcome, key string) string {
-	switch key {
-	case "peak_pressure_pa":
-		return o.PeakNode
-	case "min_pressure_pa":
-		return o.MinNode
-	case "cavity_max_m3", "max_anchor_force_n":
-		return o.Spots[key].Place
-	}
-	return ""
 }
 
 // always are the measures whose governing scenario is told without a limit too.

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -63,64 +62,42 @@ func (b *builder) sideBySide(i, from, to int) []Block {
 	t.Caption += "; under a measure its limits, with the bound at the right."
 	t.Head = []string{""}
 	var notes []string
-	row := func(label string, detail bool, bound string, text func(o *choice.Outcome) Cell) {
-		r := Row{Detail: detail, Cells: cells(label)}
+	add := func(cells []Cell, detail bool) {
+		if slices.ContainsFunc(cells[1:], func(c Cell) bool { return c.Text != "" }) {
+			t.Rows = append(t.Rows, Row{Cells: cells, Detail: detail})
+		}
+	}
+	said := func(label string, text func(o *choice.Outcome) string) {
+		row := cells(label)
 		for k := range some {
-			r.Cells = append(r.Cells, text(&some[k]))
+			row = append(row, Cell{Text: text(&some[k])})
 		}
-		r.Cells = append(r.Cells, Cell{Text: bound})
-		if slices.ContainsFunc(r.Cells[1:], func(c Cell) bool { return c.Text != "" }) {
-			t.Rows = append(t.Rows, r)
-		}
+		add(append(row, Cell{}), false)
 	}
 	for k := range some {
 		t.Head = append(t.Head, some[k].Candidate)
 	}
 	t.Head = append(t.Head, "limit")
-	row("valve", false, "", func(o *choice.Outcome) Cell { return Cell{Text: o.Type + " " + b.part(o.Valve.Bore)} })
-	row("watched at", false, "", func(o *choice.Outcome) Cell { return Cell{Text: o.Watched} })
+	said("valve", func(o *choice.Outcome) string { return o.Type + " " + b.part(o.Valve.Bore) })
+	said("watched at", func(o *choice.Outcome) string { return o.Watched })
 	for _, m := range b.Measures {
 		found := slices.ContainsFunc(s.Outcomes, func(o choice.Outcome) bool { return m.Get(&o).Reason == "" })
 		if m.Rank != choice.Main && !found {
 			continue
 		}
-		sc := s.Scale(m, b.Units)
-		row(sc.Label(m.Label), false, "", func(o *choice.Outcome) Cell {
-			v := m.Get(o)
-			if v.Reason == "" {
-				return Cell{Text: sc.Text(v.SI)}
-			}
-			reason := cmp.Or(o.Failed, v.Reason)
-			n := slices.Index(notes, reason)
-			if n < 0 {
-				n, notes = len(notes), append(notes, reason)
-			}
-			return Cell{Text: fmt.Sprintf("none (%d)", n+1)}
-		})
-		row("where", true, "", func(o *choice.Outcome) Cell {
-			switch spot, ok := o.Spots[m.Key]; {
-			case m.Get(o).Reason != "":
-			case m.Key == "peak_pressure_pa":
-				return Cell{Text: o.PeakNode}
-			case m.Key == "min_pressure_pa":
-				return Cell{Text: o.MinNode}
-			case ok && m.Rank == choice.Seldom:
-				return Cell{Text: spot.Place}
-			}
-			return Cell{}
-		})
-		for _, words := range limits(some, m.Key) {
-			bound := ""
-			judged := map[string]Cell{}
-			for k := range some {
-				for _, v := range some[k].Verdicts {
-					if v.Measure == m.Key && v.Limit == words {
-						judged[some[k].Candidate] = Cell{v.Words(sc), !v.Met}
-						bound = sc.Text(v.Bound)
+		for _, r := range s.Rows(m, b.Units) {
+			row := cells(r.Label)
+			for _, c := range r.Cells[from:to] {
+				if c.Reason != "" {
+					n := slices.Index(notes, c.Reason)
+					if n < 0 {
+						n, notes = len(notes), append(notes, c.Reason)
 					}
+					c.Text = fmt.Sprintf("none (%d)", n+1)
 				}
+				row = append(row, Cell{c.Text, c.Alarm})
 			}
-			row(words, true, bound, func(o *choice.Outcome) Cell { return judged[o.Candidate] })
+			add(append(row, Cell{Text: r.Bound}), r.Detail)
 		}
 	}
 	blocks := []Block{t}
@@ -132,19 +109,6 @@ func (b *builder) sideBySide(i, from, to int) []Block {
 		blocks = append(blocks, Paragraph(strings.Join(lines, "; ")+"."))
 	}
 	return blocks
-}
-
-// limits are those that a measure is held against, in words.
-func limits(some []choice.Outcome, key string) []string {
-	var out []string
-	for k := range some {
-		for _, v := range some[k].Verdicts {
-			if v.Measure == key && !slices.Contains(out, v.Limit) {
-				out = append(out, v.Limit)
-			}
-		}
-	}
-	return out
 }
 
 // governing names the worst scenario of every measure and candidate.
