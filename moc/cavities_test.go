@@ -39,7 +39,7 @@ func partedNetwork(t *rapid.T) *network.Network {
 func TestVapourHeadHolds(t *testing.T) {
 	inside, atNodes := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		r := startedRandom(t, Problem{Network: partedNetwork(t), Until: 2}, Settings{Step: propertyStep, ReachesInLongest: 1, Cavities: VapourCavity})
+		r := started(t, Problem{Network: partedNetwork(t), Until: 2}, Settings{Step: propertyStep, ReachesInLongest: 1, Cavities: VapourCavity})
 		hv := r.vapour
 		for r.step < 150 {
 			if r.low() {
@@ -81,20 +81,6 @@ func TestVapourHeadHolds(t *testing.T) {
 	})
 	require.Greater(t, inside, 100)
 	require.Greater(t, atNodes, 100)
-}
-
-// startedRandom is started for a property.
-func startedRandom(t *rapid.T, p Problem, s Settings) *run {
-	m, err := compile(p)
-	require.NoError(t, err)
-	st, err := m.steady(s.Liquid)
-	require.NoError(t, err)
-	st.freeze()
-	g, err := m.grid(s, p.Until)
-	require.NoError(t, err)
-	r := start(m, st, g, p.Until, s)
-	r.keep()
-	return r
 }
 
 // With cavities, too, the same problem gives the same bits.

@@ -45,7 +45,7 @@ func tripOne(t testing.TB, n *network.Network, typ string, until float64) Proble
 }
 
 // started is a run ready to advance.
-func started(t testing.TB, p Problem, s Settings) *run {
+func started(t require.TestingT, p Problem, s Settings) *run {
 	m, err := compile(p)
 	require.NoError(t, err)
 	st, err := m.steady(s.Liquid)

@@ -70,23 +70,27 @@ func FuzzRead(f *testing.F) {
 		if err == nil {
 			return
 		}
-		var all casefile.Errors
-		require.True(t, errors.As(err, &all))
-		require.NotEmpty(t, all)
-		require.NotEmpty(t, err.Error())
-		text := strings.ReplaceAll(strings.TrimPrefix(string(raw), "\uFEFF"), "\r\n", "\n")
-		lines := strings.Split(text, "\n")
-		for _, e := range all {
-			require.NotEmpty(t, e.Msg)
-			if e.File != "case.yaml" || e.Line == 0 {
-				continue
-			}
-			require.GreaterOrEqual(t, e.Line, 1)
-			require.LessOrEqual(t, e.Line, len(lines), e.Error())
-			require.GreaterOrEqual(t, e.Column, 1)
-			require.LessOrEqual(t, e.Column, utf8.RuneCountInString(lines[e.Line-1])+1, e.Error())
-		}
+		told(t, err, "case.yaml", raw)
 	})
+}
+
+// told requires an error to be faults in words, those in a file of these bytes each with a place inside it.
+func told(t *testing.T, err error, file string, raw []byte) {
+	var all casefile.Errors
+	require.True(t, errors.As(err, &all))
+	require.NotEmpty(t, all)
+	require.NotEmpty(t, all.Error())
+	lines := strings.Split(strings.ReplaceAll(strings.TrimPrefix(string(raw), "\uFEFF"), "\r\n", "\n"), "\n")
+	for _, e := range all {
+		require.NotEmpty(t, e.Msg)
+		if e.File != file || e.Line == 0 {
+			continue
+		}
+		require.GreaterOrEqual(t, e.Line, 1)
+		require.LessOrEqual(t, e.Line, len(lines), e.Error())
+		require.GreaterOrEqual(t, e.Column, 1)
+		require.LessOrEqual(t, e.Column, utf8.RuneCountInString(lines[e.Line-1])+1, e.Error())
+	}
 }
 
 // FuzzTable: whatever stands in a file beside the case, there is a case or there are errors, each with a place inside its file.
@@ -105,18 +109,7 @@ func FuzzTable(f *testing.F) {
 		if err == nil {
 			return
 		}
-		var all casefile.Errors
-		require.True(t, errors.As(err, &all))
-		require.NotEmpty(t, all.Error())
-		lines := strings.Split(strings.ReplaceAll(strings.TrimPrefix(string(raw), "\uFEFF"), "\r\n", "\n"), "\n")
-		for _, e := range all {
-			require.NotEmpty(t, e.Msg)
-			if e.File == "pump.csv" && e.Line > 0 {
-				require.LessOrEqual(t, e.Line, len(lines))
-				require.GreaterOrEqual(t, e.Column, 1)
-				require.LessOrEqual(t, e.Column, utf8.RuneCountInString(lines[e.Line-1])+1)
-			}
-		}
+		told(t, err, "pump.csv", raw)
 	})
 }
 
