@@ -31,8 +31,8 @@ func (c *conduit) unsteady(f Friction, q, nu float64) kernel.Friction {
 	if f == QuasiSteady || c.column {
 		return nil
 	}
-	v := math.Abs(q) / c.area
-	if v < 1e-6 {
+	v := math.Max(math.Abs(q)/c.area, c.trickle(nu))
+	if math.Abs(q) < 1e-6*c.area {
 		v = 1
 	}
 	re := v * c.bore / nu

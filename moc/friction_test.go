@@ -2,11 +2,13 @@ package moc
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"seatwise/moc/kernel"
 	"seatwise/network"
 )
 
@@ -71,5 +73,21 @@ func TestUnsteadyFrictionKeepsSteadyFlow(t *testing.T) {
 			require.NoError(t, r.advance())
 		}
 		require.InDeltaSlice(t, before, r.heads, 1e-7, f)
+	}
+}
+
+// A pipe that only trickles in steady flow is frozen with the friction of a flow, by every form; a laminar one keeps its own.
+func TestTrickleIsNoLaminarPipe(t *testing.T) {
+	c := &conduit{bore: 0.3, area: 0.0707, length: 100, rough: 1e-4}
+	const water, oil, g = 1.1e-6, 2e-4, 9.81
+	same := func(want, is kernel.Friction) { require.Equal(t, fmt.Sprintf("%+v", want), fmt.Sprintf("%+v", is)) }
+	fast := c.lossAt(c.area, water, g)
+	for _, v := range []float64{1e-9, 1e-5, 1e-3, 0.01} {
+		loss := c.lossAt(v*c.area, water, g)
+		require.True(t, loss >= fast && loss < 3*fast, "%g m/s: %g times that at 1 m/s", v, loss/fast)
+		same(kernel.VardyBrown(water, c.bore, math.Max(4000, v*c.bore/water)), c.unsteady(Weighted, math.Max(v, 1e-5)*c.area, water))
+		thick := math.Max(v, 1e-3) // a Reynolds number above 1
+		require.InEpsilon(t, 64*oil/(thick*c.bore)*c.length/c.bore/(2*g*c.area*c.area), c.lossAt(thick*c.area, oil, g), 1e-9)
+		same(kernel.Zielke(oil, c.bore), c.unsteady(Weighted, math.Max(v, 1e-5)*c.area, oil))
 	}
 }

@@ -262,10 +262,21 @@ func (c *conduit) lossAt(q, nu, g float64) float64 {
 	}
 	f := c.friction
 	if f == 0 {
-		v := math.Max(math.Abs(q)/c.area, 1e-9)
+		v := math.Max(math.Abs(q)/c.area, c.trickle(nu))
 		f = pipe.FrictionFactor(v*c.bore/nu, c.rough/c.bore)
 	}
 	return (f*c.length/c.bore + c.minor) / (2 * g * c.area * c.area)
+}
+
+// trickle is the velocity, m/s, that a Darcy factor is at least taken at. A transient keeps the factor of its steady flow; that of a flow which only
+// trickles, 64/Re, would be hundreds of times that of the flow which the transient makes of it. So the factor is that at the edge of turbulence, but at 0.05 m/s at
+// the most: what the steady flow loses below that is of no account, 1e-5 m/m. A pipe that is laminar even at 1 m/s keeps its own.
+func (c *conduit) trickle(nu float64) float64 {
+	const turbulent = 4000
+	if c.bore/nu <= turbulent {
+		return 1e-9
+	}
+	return math.Min(turbulent*nu/c.bore, 0.05)
 }
 
 // holdOpen holds the discs of the tripped units at their steady opening.

@@ -24,6 +24,7 @@ type Field struct {
 	Key, Help string
 	Form      Form
 	Dim       string   // of a figure, in the words of package quantity
+	Instead   string   // key of the field that may be given in its place; "": none
 	Default   string   // figures in SI; "": it must be given, unless it is a table, which may be left out
 	Words     []string // that a word may be
 	Min, Max  float64  // of a figure, SI; the largest finite ones where there is no bound
@@ -52,7 +53,7 @@ func fieldsOf(t reflect.Type) []Field {
 	var fields []Field
 	for i := range t.NumField() {
 		tag := t.Field(i).Tag
-		f := Field{Key: tag.Get("key"), Help: tag.Get("help"), Dim: tag.Get("dim"), Default: tag.Get("def"),
+		f := Field{Key: tag.Get("key"), Help: tag.Get("help"), Dim: tag.Get("dim"), Default: tag.Get("def"), Instead: tag.Get("instead"),
 			Min: bound(tag.Get("min"), -math.MaxFloat64), Max: bound(tag.Get("max"), math.MaxFloat64), index: i}
 		if f.Key == "" {
 			continue

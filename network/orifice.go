@@ -6,8 +6,8 @@ type Orifice struct {
 	From     string  `key:"from" help:"node on one side"`
 	To       string  `key:"to" help:"node on the other side"`
 	PipeBore float64 `key:"pipe bore" dim:"length" min:"1e-3" help:"bore of the pipe, on whose velocity head the loss is"`
-	Bore     float64 `key:"bore" dim:"length" def:"0" min:"0" help:"bore of a sharp-edged plate, from which its loss follows; 0: the loss is given"`
-	Loss     float64 `key:"loss" dim:"number" def:"0" min:"0" help:"loss coefficient, in place of the bore of the plate"`
+	Bore     float64 `key:"bore" instead:"loss" dim:"length" def:"0" min:"0" help:"bore of a sharp-edged plate, from which its loss follows; 0: the loss is given"`
+	Loss     float64 `key:"loss" instead:"bore" dim:"number" def:"0" min:"0" help:"loss coefficient, in place of the bore of the plate"`
 }
 
 // Bore ratios for which the loss of a sharp-edged plate is known (ISO 5167-2).

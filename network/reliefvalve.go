@@ -10,9 +10,9 @@ type ReliefValve struct {
 	BlowDown    float64 `key:"blow-down" dim:"fraction" def:"0" min:"0" max:"1" help:"it closes below the set pressure less this fraction of it"`
 	Opening     float64 `key:"opening time" dim:"time" def:"0" min:"0" help:"time from shut to full lift; 0: as fast as the pressure asks"`
 	Closing     float64 `key:"closing time" dim:"time" def:"0" min:"0" help:"time from full lift to shut; 0: as fast as the pressure asks"`
-	Area        float64 `key:"area" dim:"area" def:"0" min:"0" help:"flow area at full lift; 0: the capacity is given by kv"`
+	Area        float64 `key:"area" instead:"kv" dim:"area" def:"0" min:"0" help:"flow area at full lift; 0: the capacity is given by kv"`
 	Coefficient float64 `key:"discharge coefficient" dim:"number" def:"0.62" min:"0.01" max:"1" help:"on the area; 0.62, a sharp-edged orifice, is common practice"`
-	Kv          float64 `key:"kv" dim:"number" def:"0" min:"0" help:"flow of cold water, m3/h, at full lift and 1 bar (IEC 60534-1), in place of area"`
+	Kv          float64 `key:"kv" instead:"area" dim:"number" def:"0" min:"0" help:"flow of cold water, m3/h, at full lift and 1 bar (IEC 60534-1), in place of area"`
 	Rise        float64 `key:"discharge height" dim:"length" def:"0" help:"height of the mouth of the discharge pipe above the valve"`
 }
 

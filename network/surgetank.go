@@ -7,7 +7,7 @@ import "math"
 type SurgeTank struct {
 	Name     string
 	Node     string      `key:"at" help:"node that it is connected to"`
-	Area     float64     `key:"plan area" dim:"area" def:"0" min:"0" help:"horizontal area, the same at every level; 0: by the area table"`
+	Area     float64     `key:"plan area" instead:"area table" dim:"area" def:"0" min:"0" help:"horizontal area, the same at every level; 0: by the area table"`
 	Areas    []LevelArea `key:"area table" help:"horizontal area against level, in place of plan area: linear between rows, constant outside, a step where two rows have the same level"`
 	Overflow float64     `key:"overflow level" dim:"length" help:"elevation of the crest over which it spills, or of its rim"`
 	Bottom   float64     `key:"bottom level" dim:"length" help:"elevation of the floor, below which it is empty"`

@@ -53,6 +53,9 @@ func disc(b Body, beta, mass, density, liquid, travel float64, s Spring, force f
 	}
 }
 
+// longest is the longest travel over the bore: the gap of a disc is as wide as the bore at a quarter of it, a ball goes one bore aside.
+const longest = 1.5
+
 func (a axial) law() (*Law, error) {
 	if err := a.check(); err != nil {
 		return nil, err
@@ -62,6 +65,9 @@ func (a axial) law() (*Law, error) {
 	}
 	if !(a.density > 0) || !(a.mass > 0) {
 		return nil, fmt.Errorf("%w: moving mass %g kg and density %g kg/m3 must be above zero", ErrLaw, a.mass, a.density)
+	}
+	if a.travel > longest*a.Bore {
+		return nil, fmt.Errorf("%w: travel of a %s = %.4g mm is more than %g times the bore of %.4g mm", ErrLaw, a.name, 1e3*a.travel, longest, 1e3*a.Bore)
 	}
 	weight := a.Weight(a.mass, a.density, a.path)
 	if err := a.closes(weight); err != nil {

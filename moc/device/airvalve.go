@@ -128,6 +128,9 @@ func (d *AirValve) massFlow(p float64) (square, slope float64) {
 // Try implements Device.
 func (d *AirValve) Try(t, h, q, ha, _ float64) Equation {
 	s := d.now
+	if s.v == 0 {
+		s.p = d.Atmosphere // that of the first air, not of the liquid before it: p dV = R T dm
+	}
 	p := d.pressure(ha)
 	at := math.Max(p, thinnest*d.Atmosphere) // below, the curve goes on along its tangent
 	d.next = s

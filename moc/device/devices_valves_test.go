@@ -109,6 +109,29 @@ func TestAirMassFlux(t *testing.T) {
 	require.InEpsilon(t, math.Sqrt(2*rho*100), AirMassFlux(p, p-100, temperature), 1e-3)
 }
 
+// The first air fills its volume at the pressure outside, p V = m R T, whatever the pressure of the liquid was before it came in.
+func TestFirstAirFillsItsVolume(t *testing.T) {
+	for _, n := range []float64{1, 1.2, 1.4} {
+		d := testAirValve(n)
+		const h = 1e-3
+		d.Start(0, 100, 0)
+		head := 10 - 0.02    // just below the valve: the air comes in nearly at the pressure of the atmosphere
+		lo, hi := -10.0, 0.0 // the residual rises with q
+		for range 100 {
+			if mid := (lo + hi) / 2; d.Try(0, h, mid, head, 0).R < 0 {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		q := (lo + hi) / 2
+		d.Try(0, h, q, head, 0)
+		d.Accept(0, h, q, head, 0)
+		mass := AirMassFlux(testAtm, d.Pressure(), 288.15) * 0.6 * 0.005 * h
+		require.InEpsilon(t, mass*airGas*288.15/d.Pressure(), d.Volume(), 2e-3, "n = %g", n)
+	}
+}
+
 // A pocket that nothing leaves: p V^n is constant, to the second order in the step.
 func TestPocketIsPolytropic(t *testing.T) {
 	last := 0.0

@@ -93,8 +93,11 @@ func number(def string) float64 {
 	return x
 }
 
-// assumed records a default, with what its help says.
+// assumed records a default, with what its help says; none where the datum is given in another way.
 func (s *section) assumed(f network.Field, text string) {
+	if f.Instead != "" && s.has(f.Instead) {
+		return
+	}
 	s.r.assume(s.key(f.Key), text, Default, "", "%s: %s %s, default; %s", s.path, f.Key, text, f.Help)
 }
 

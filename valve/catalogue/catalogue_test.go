@@ -157,6 +157,7 @@ func TestRefusals(t *testing.T) {
 		"swing downflow":  {valve.Spec{Type: "swing", Size: 0.25}, tilted(-math.Pi / 2), valve.ErrLaw, "does not close by itself"},
 		"swing falling":   {valve.Spec{Type: "swing", Size: 0.25}, tilted(-0.2), valve.ErrLaw, "level or rising"},
 		"floating disc":   {valve.Spec{Type: "swing", Size: 0.25, Set: set{"disc density": 900}}, level, valve.ErrLaw, "floats"},
+		"long lift":       {valve.Spec{Type: "axial spring", Size: 0.25, Set: set{"travel": 0.9}}, level, valve.ErrLaw, "travel of a disc = 900 mm is more than 1.5 times the bore of 250 mm"},
 		"weak spring":     {valve.Spec{Type: "nozzle", Size: 0.6, Set: set{"preload": 20}}, tilted(-math.Pi / 2), valve.ErrLaw, "does not close"},
 		"spring disagree": {valve.Spec{Type: "nozzle", Size: 0.25, Set: set{"preload": 1e5}}, level, ErrValue, "does not agree"},
 		"tied": {valve.Spec{Type: "nozzle", Size: 0.25, Set: set{"preload": 60, "spring rate": 3000, "full-open velocity": 1, "force coefficient": 2}}, level,

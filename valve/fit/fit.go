@@ -69,14 +69,22 @@ func Fit(ctx context.Context, spec valve.Spec, in catalogue.Setting, s Settings)
 		return nil, fmt.Errorf("%w: type %q has no disc", ErrFit, spec.Type)
 	}
 	f := &problem{ctx: ctx, spec: spec, in: in, bench: s.Bench, generic: generic}
-	if err := f.choose(s.Keys); err != nil {
+	err = f.choose(s.Keys)
+	if ctx.Err() != nil { // its residuals then say nothing
+		return nil, ctx.Err()
+	}
+	if err != nil {
 		return nil, err
 	}
 	u, err := f.least()
 	if err != nil {
 		return nil, err
 	}
-	return f.result(u)
+	r, err := f.result(u)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	return r, err
 }
 
 // bare is a copy of a spec whose map may be changed.

@@ -87,8 +87,10 @@ func TestCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	spec := valve.Spec{Type: "nozzle", Size: 0.25, Tests: []valve.TestPoint{{Deceleration: 4, ReverseVelocity: 0.2}, {Deceleration: 10, ReverseVelocity: 0.9}}}
-	_, err := fit.Fit(ctx, spec, bench, fit.Settings{Keys: []string{"moving mass"}})
-	require.ErrorIs(t, err, context.Canceled)
+	for _, keys := range [][]string{{"moving mass"}, nil} {
+		_, err := fit.Fit(ctx, spec, bench, fit.Settings{Keys: keys})
+		require.ErrorIs(t, err, context.Canceled)
+	}
 }
 
 // The 95 % interval of noisy tests holds the truth about as often as it says, and narrows with better tests. Of seeds 0 to 29 it held each of the two
