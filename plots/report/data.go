@@ -167,35 +167,45 @@ func (b *builder) numerics() Section {
 	for i := range b.Scenarios {
 		sc := &b.Scenarios[i]
 		t := &Table{Caption: "Grid and audit, scenario " + sc.Name + ".", Head: []string{"candidate", "time step", "steps", "nodes", "grids compared", "volume residual", "greatest change of a length", "form"}}
-		e := &Table{Caption: "Estimated numerical error, scenario " + sc.Name + ".", Head: []string{"measure"}}
 		for k := range sc.Outcomes {
 			o := &sc.Outcomes[k]
 			n := o.Numerics
 			t.add(o.Candidate, quantity.FormatIn(n.TimeStep, millisecond), fmt.Sprint(n.Steps), fmt.Sprint(n.Nodes), fmt.Sprint(n.Grids), fmt.Sprintf("%.1e", n.VolumeResidual), fmt.Sprintf("%.2g %%", 100*n.LengthChangeMax), n.Kernel)
-			e.Head = append(e.Head, o.Candidate)
-		}
-		for _, m := range b.Measures {
-			row, some, greatest := []string{m.Label}, false, 0.0
-			for k := range sc.Outcomes {
-				greatest = math.Max(greatest, math.Abs(sc.Outcomes[k].Errors[m.Key]))
-			}
-			for k := range sc.Outcomes {
-				text := "-"
-				if x, ok := sc.Outcomes[k].Errors[m.Key]; ok {
-					text, some = b.difference(x, m.Dimension), true
-				}
-				row = append(row, text)
-			}
-			if some && greatest > 0 && !strings.Contains(m.Key, "_error_") {
-				e.add(row...)
-			}
 		}
 		s.Blocks = append(s.Blocks, t)
-		if len(e.Rows) > 0 {
-			s.Blocks = append(s.Blocks, e)
+		for from := 0; from < len(sc.Outcomes); from += beside {
+			if e := b.errors(sc, from, min(from+beside, len(sc.Outcomes))); len(e.Rows) > 0 {
+				s.Blocks = append(s.Blocks, e)
+			}
 		}
 	}
 	return s
+}
+
+// errors are the estimated errors of some candidates in a scenario; a measure for which none has one is left out.
+func (b *builder) errors(sc *choice.ScenarioOutcomes, from, to int) *Table {
+	e := &Table{Caption: "Estimated numerical error, scenario " + sc.Name + ".", Head: []string{"measure"}}
+	some := sc.Outcomes[from:to]
+	for k := range some {
+		e.Head = append(e.Head, some[k].Candidate)
+	}
+	for _, m := range b.Measures {
+		if strings.Contains(m.Key, "_error_") {
+			continue
+		}
+		row, greatest := []string{m.Label}, 0.0
+		for k := range some {
+			text := "-"
+			if x, ok := some[k].Errors[m.Key]; ok {
+				text, greatest = b.difference(x, m.Dimension), math.Max(greatest, math.Abs(x))
+			}
+			row = append(row, text)
+		}
+		if greatest > 0 {
+			e.add(row...)
+		}
+	}
+	return e
 }
 
 // difference is an error, which has two digits at most.

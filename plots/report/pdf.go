@@ -42,6 +42,30 @@ type sheet struct {
 // PDF writes a report as an A4 document with its typefaces inside. Day is that of the document, for its properties; the same report gives the same
 // bytes. Errors are those of the figures and of the writer.
 func PDF(w io.Writer, d *Document, day time.Time) error {
+	s := newSheet(d, day)
+	for i, part := range d.Sections {
+		if part.NewPage && i > 0 {
+			s.AddPage()
+		}
+		s.gap(4)
+		s.keep(25)
+		s.text(part.Heading, "B", 13)
+		s.Line(marginX, s.GetY()+0.5, marginX+textWide, s.GetY()+0.5)
+		s.gap(2.5)
+		for _, b := range part.Blocks {
+			if err := s.block(b); err != nil {
+				return fmt.Errorf("report: %w", err)
+			}
+		}
+	}
+	if err := s.Output(w); err != nil {
+		return fmt.Errorf("report: %w", err)
+	}
+	return nil
+}
+
+// newSheet is a document with its typefaces and the head of its first page.
+func newSheet(d *Document, day time.Time) *sheet {
 	f := fpdf.New("P", "mm", "A4", "")
 	f.SetCatalogSort(true)
 	f.SetCreationDate(day)
@@ -58,25 +82,7 @@ func PDF(w io.Writer, d *Document, day time.Time) error {
 	f.SetHeaderFunc(func() { s.header(d) })
 	f.AddPage()
 	s.head(d)
-	for i, part := range d.Sections {
-		if part.NewPage && i > 0 {
-			f.AddPage()
-		}
-		s.gap(4)
-		s.keep(25)
-		s.text(part.Heading, "B", 13)
-		f.Line(marginX, f.GetY()+0.5, marginX+textWide, f.GetY()+0.5)
-		s.gap(2.5)
-		for _, b := range part.Blocks {
-			if err := s.block(b); err != nil {
-				return fmt.Errorf("report: %w", err)
-			}
-		}
-	}
-	if err := f.Output(w); err != nil {
-		return fmt.Errorf("report: %w", err)
-	}
-	return nil
+	return s
 }
 
 // header is what stands on every page: title and marks above, program and page below.
@@ -152,7 +158,9 @@ func (s *sheet) block(b Block) error {
 	return nil
 }
 
-// picture is a figure at its size at print.
+const captionRoom = 12.0 // mm, of a figure's caption
+
+// picture is a figure at its size at print, or smaller where a page is not high enough.
 func (s *sheet) picture(p Picture) error {
 	s.figures++
 	raw, wider, err := raster(p.Figure, s.figures)
@@ -162,8 +170,11 @@ func (s *sheet) picture(p Picture) error {
 	width, height := p.Figure.Size()
 	width, height = 1000*width*wider, 1000*height
 	name, options := fmt.Sprint("figure", s.figures), fpdf.ImageOptions{ImageType: "PNG"}
+	if most := textBottom - marginTop - captionRoom; height > most { // the whole of it on one page
+		width, height = width*most/height, most
+	}
 	s.RegisterImageOptionsReader(name, options, bytes.NewReader(raw))
-	s.keep(height + 12)
+	s.keep(height + captionRoom)
 	s.ImageOptions(name, marginX+(textWide-width)/2, s.GetY(), width, height, false, options, 0, "")
 	s.SetY(s.GetY() + height + 1)
 	s.caption(fmt.Sprintf("Figure %d. %s", s.figures, p.Caption), 0)
