@@ -107,6 +107,9 @@ func (p *program) rerun(cmd *cobra.Command, args []string) error {
 	if len(args) == 0 || args[0] == "-" || len(p.set) > 0 || p.json {
 		return badInput("seatwise check results/report.html --rerun", "--rerun takes the file of a report, and neither --set nor --json")
 	}
+	if is, err := os.Stat(args[0]); err == nil && !is.Mode().IsRegular() { // a pipe or a device may never end
+		return badInput("seatwise check results/report.html --rerun", "%s is no plain file", args[0])
+	}
 	page, err := os.ReadFile(args[0])
 	if err != nil {
 		return cannotRead(args[0], err)
@@ -123,9 +126,10 @@ func (p *program) rerun(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	again, err := p.solve(cmd, &input{Case: own, doc: doc}, system)
+	in := &input{Case: own, doc: doc}
+	again, err := p.solve(cmd, in, system)
 	if err != nil {
-		return err
+		return in.placed(err)
 	}
 	faults := differences(was.Figures, figuresOf(again))
 	if own.InputSHA256 != was.InputSHA256 {
