@@ -321,6 +321,9 @@ func (d *description) limits() []string {
 	l := d.Limits
 	add("design pressure", l.DesignPressure, quantity.Pressure)
 	add("surge allowance", l.SurgeAllowance, quantity.Fraction)
+	if l.Rule != nil {
+		out[len(out)-1] += " by " + l.Rule.Name + " (" + l.Rule.Status + ")"
+	}
 	add("minimum pressure", l.MinimumPressure, quantity.Pressure)
 	add("reverse velocity", l.ReverseVelocity, quantity.Velocity)
 	add("pump reverse speed", l.PumpReverseSpeed, quantity.Rotation)

@@ -53,7 +53,7 @@
 //	                   {fail: station or check valve, units, opening, at}, in any order
 //	scenarios          name: events, set
 //	run                until, friction (quasi-steady, weighted or accelerated), cavities (gas or vapour)
-//	limits             design pressure, surge allowance, minimum pressure, reverse velocity, pump reverse speed, reverse volume, head loss, anchor force
+//	limits             design pressure, surge allowance or rule (a name, or name, allowance, status), minimum pressure, reverse velocity, pump reverse speed, reverse volume, head loss, anchor force
 //	report             project, document, revision, date, prepared, checked
 //
 // The water length of a pump is the length of a column with the bore of the branch, which stands for the inertia rho L/A of the water in

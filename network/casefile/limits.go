@@ -28,6 +28,7 @@ func (r *reader) limits(root *section) choice.Limits {
 	}
 	above(&l.DesignPressure, "design pressure", quantity.Pressure)
 	read(&l.SurgeAllowance, "surge allowance", quantity.Fraction)
+	s.rule(&l)
 	read(&l.MinimumPressure, "minimum pressure", quantity.Pressure)
 	above(&l.ReverseVelocity, "reverse velocity", quantity.Velocity)
 	read(&l.PumpReverseSpeed, "pump reverse speed", quantity.Rotation)
@@ -40,7 +41,7 @@ func (r *reader) limits(root *section) choice.Limits {
 		p := s.node.get(key)
 		r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s is %s", s.key(key), p.value.text), hint))
 	}
-	if x := l.SurgeAllowance; x != nil && (*x < 0 || *x > 1) {
+	if x := l.SurgeAllowance; x != nil && l.Rule == nil && (*x < 0 || *x > 1) {
 		hint := "give 0 % to 100 % of the design pressure"
 		if text := s.node.get("surge allowance").value.text; *x > 1 && *x <= 100 && !strings.ContainsAny(text, "%p") {
 			hint = "write " + text + " %"
@@ -56,7 +57,7 @@ func (r *reader) limits(root *section) choice.Limits {
 	if x := l.ReverseVolume; x != nil && *x < 0 {
 		complain("reverse volume", "give the reverse volume as a positive number")
 	}
-	if l.SurgeAllowance != nil && !s.has("design pressure") {
+	if l.SurgeAllowance != nil && l.Rule == nil && !s.has("design pressure") {
 		p := s.node.get("surge allowance")
 		r.failed(s.key("surge allowance"), p.key.fault("limits: surge allowance without design pressure", "it is a fraction of the design pressure: give that too"))
 	}

@@ -37,6 +37,7 @@ type Scenario struct {
 type Limits struct {
 	DesignPressure   *float64 // Pa gauge
 	SurgeAllowance   *float64 // fraction of the design pressure that a surge may add; nil: none
+	Rule             *Rule    // where the surge allowance is from, which is that of the rule; nil: given as a figure
 	MinimumPressure  *float64 // Pa gauge
 	ReverseVelocity  *float64 // m/s
 	PumpReverseSpeed *float64 // rad/s, greatest reverse speed

@@ -32,6 +32,9 @@ func (l *Limits) list() []limit {
 		if l.SurgeAllowance != nil {
 			words = fmt.Sprintf("design pressure with %s surge allowance", quantity.Format(*l.SurgeAllowance, quantity.Fraction, quantity.SI))
 			bound *= 1 + *l.SurgeAllowance
+			if l.Rule != nil {
+				words += l.Rule.words()
+			}
 		}
 		all = append([]limit{{keyPeak, words, &bound, false}}, all...)
 	}
