@@ -138,7 +138,13 @@ func printChecks(s *screen, checks []verify.Check) {
 		s.heading("Comparisons with laboratories and the literature: reported, they fail nothing")
 		bySource(s, compared, comparisonTable)
 	}
-	s.heading(fmt.Sprintf("%s: %d of %d gates pass, %d compared only", count(len(checks), "check"), len(gates)-failures(checks), len(gates), len(compared)))
+	outside := 0
+	for _, c := range compared {
+		if !c.Pass {
+			outside++
+		}
+	}
+	s.heading(fmt.Sprintf("%s: %d of %d gates pass; %d compared only, %d of them outside", count(len(checks), "check"), len(gates)-failures(checks), len(gates), len(compared), outside))
 }
 
 // bySource prints checks in tables, one for each layer and source.
