@@ -1,7 +1,6 @@
 package main
 
 import (
-	"slices"
 	"strings"
 )
 
@@ -239,9 +238,4 @@ func at(lines []string, i int) string {
 		return lines[i]
 	}
 	return ""
-}
-
-// filled tells whether any of the cells says something.
-func filled(cells []cell) bool {
-	return slices.ContainsFunc(cells, func(c cell) bool { return c.text != "" })
 }
