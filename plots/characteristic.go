@@ -121,14 +121,10 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 		key = append(key, e)
 		p.lines = append(p.lines, line{l, e.sty})
 	}
-	title := "Check valves"
-	if c != nil {
-		title = b.title(-1)
-	}
 	return Figure{
 		Name:    "characteristic",
 		Caption: "Reverse velocity at seating against a constant deceleration of the flow, for each valve. " + bench,
-		page:    page{title: title, about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(notes...)},
+		page:    page{title: b.named(c, curves), about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(notes...)},
 	}, nil
 }
 
@@ -205,4 +201,26 @@ func beside(y axis, x float64) []spot {
 		}
 	}
 	return s
+}
+
+// named is the title of a figure of curves: that of the case, or without one what the valves are, with their bore where it is that of all.
+func (b *book) named(c *choice.Case, curves []Curve) string {
+	if c != nil {
+		return b.title(-1)
+	}
+	bore := curves[0].Of.Bore
+	for _, v := range curves {
+		if v.Of.Bore != bore {
+			bore = 0
+		}
+	}
+	symbol := "mm"
+	if b.units == quantity.US {
+		symbol = "in"
+	}
+	u, err := quantity.ParseUnit(symbol, quantity.Length)
+	if bore == 0 || err != nil {
+		return "Check valves"
+	}
+	return "Check valves, bore " + quantity.FormatIn(bore, u)
 }

@@ -68,15 +68,11 @@ func Collapsed(c *choice.Case, curves []Curve, own choice.Value, units quantity.
 	if marked {
 		about += "; dots: at the installation's own deceleration"
 	}
-	title := "Check valves"
-	if c != nil {
-		title = b.title(-1)
-	}
 	notes = append(notes, "a deceleration, D bore, Vr reverse velocity at seating, Vo full-open velocity. Sizes of one geometry have one curve.")
 	return Figure{
 		Name:    "characteristic-dimensionless",
 		Caption: "Reverse velocity over full-open velocity against the deceleration number, for each valve. " + bench,
-		page:    page{title: title, about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(append(notes, bench)...)},
+		page:    page{title: b.named(c, curves), about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(append(notes, bench)...)},
 	}, nil
 }
 

@@ -118,6 +118,7 @@ var factors = []struct {
 	{"1 MWh", Energy, 3.6e9},
 	{"1 kJ", Energy, 1e3},
 	{"1 MJ", Energy, 1e6},
+	{"1 ft·lbf", Energy, 1.3558179483314004},
 	{"1 deg", Angle, 0.01745329251994330},
 	{"15 °C", Temperature, 288.15},
 	{"68 °F", Temperature, 293.15},

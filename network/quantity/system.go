@@ -43,7 +43,7 @@ var outputUnits = [dimensions][2]string{
 	Inertia:               {"kg·m2", "lb·ft2"},
 	Torque:                {"N·m", "lbf·ft"},
 	Power:                 {"kW", "hp"},
-	Energy:                {"kWh", "kWh"},
+	Energy:                {"J", "ft·lbf"},
 	Angle:                 {"deg", "deg"},
 	Temperature:           {"°C", "°F"},
 	TemperatureDifference: {"K", "°F"},

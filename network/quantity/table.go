@@ -161,6 +161,7 @@ var unitTable = []entry{
 	{Energy, "J", 1, 1, 0, nil},
 	{Energy, "kJ", 1e3, 1, 0, nil},
 	{Energy, "MJ", 1e6, 1, 0, nil},
+	{Energy, "ft·lbf", poundForce * foot, 1, 0, nil},
 
 	{Angle, "deg", degree, 1, 0, also{"°", "degree", "degrees"}},
 	{Angle, "rad", 1, 1, 0, nil},

@@ -74,7 +74,7 @@ func (b *builder) summary() Section {
 		s.Blocks = append(s.Blocks, Notice(text))
 	}
 	if b.Recommended != "" {
-		s.Blocks = append(s.Blocks, Notice("Recommended: "+b.Recommended))
+		s.Blocks = append(s.Blocks, Subheading("Recommended: "+b.Recommended))
 	} else {
 		s.Blocks = append(s.Blocks, Notice("No recommendation"))
 	}
