@@ -99,7 +99,8 @@ func reportedCase(page string) (*casefile.Document, *recorded, error) {
 // errDiffers is that of a report whose numbers do not come out again.
 var errDiffers = errors.New("the numbers of the report do not come out again")
 
-// alike is how far numbers may differ, relative: another processor may round the last digits differently.
+// alike is how far numbers may differ, over the greatest of their measure in the report: another processor may round the
+// last digits differently, and a number that is small beside its like (a leak, a rest of flow) is made of such digits.
 const alike = 1e-9
 
 // rerun runs the case in a report once more and compares every number.
@@ -154,13 +155,17 @@ func differences(was, is []figureOf) []string {
 	for _, f := range is {
 		now[f.place()] = f.Value
 	}
+	scale := map[string]float64{}
+	for _, f := range was {
+		scale[f.Measure] = math.Max(scale[f.Measure], math.Abs(f.Value))
+	}
 	for _, f := range was {
 		v, ok := now[f.place()]
 		delete(now, f.place())
 		switch {
 		case !ok:
 			out = append(out, fmt.Sprintf("%s: %.6g in the report, no value now", f.place(), f.Value))
-		case math.Abs(v-f.Value) > alike*math.Max(math.Abs(v), math.Abs(f.Value)):
+		case math.Abs(v-f.Value) > alike*math.Max(math.Abs(v), scale[f.Measure]):
 			out = append(out, fmt.Sprintf("%s: %.6g in the report, %.6g now", f.place(), f.Value, v))
 		}
 	}

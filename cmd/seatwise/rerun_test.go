@@ -33,3 +33,21 @@ func TestRerun(t *testing.T) {
 	code, text = check("<html></html>")
 	require.Equal(t, exitInput, code, text)
 }
+
+// TestDifferences: digits that another processor rounds differently are no difference, anything more is.
+func TestDifferences(t *testing.T) {
+	was := []figureOf{{"base", "a", "reverse_volume_m3", 0.4}, {"base", "b", "reverse_volume_m3", 2e-17}, {"base", "b", "head_loss_m", 2e-17}}
+	now := func(i int, v float64) []figureOf {
+		is := append([]figureOf{}, was...)
+		is[i].Value = v
+		return is
+	}
+	require.Empty(t, differences(was, was))
+	require.Empty(t, differences(was, now(0, 0.4*(1+0.9e-9))))
+	require.Empty(t, differences(was, now(1, -7e-17)))
+	require.Len(t, differences(was, now(0, 0.4*(1+1.1e-9))), 1)
+	require.Len(t, differences(was, now(1, 1e-9)), 1)
+	require.Len(t, differences(was, now(2, -7e-17)), 1, "nothing in the report says that 2e-17 m is small")
+	require.Len(t, differences(was, was[:2]), 1)
+	require.Len(t, differences(was[:2], was), 1)
+}
