@@ -77,10 +77,9 @@ func TestSecondInterrupt(t *testing.T) {
 		go func() { ended <- cmd.Wait() }()
 		time.Sleep(wait)
 		status, sent := interruptUntil(t, cmd.Process, ended)
-		if sent == 1 && status.ExitStatus() == exitInterrupted {
-			continue // it had nothing to write yet
+		if sent == 1 {
+			continue // it did not listen yet, or had nothing to write yet
 		}
-		require.Greater(t, sent, 1)
 		require.True(t, status.Signaled())
 		require.Equal(t, syscall.SIGINT, status.Signal())
 		return
