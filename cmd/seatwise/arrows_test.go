@@ -40,6 +40,7 @@ var arrows = map[string][]string{
 	"plots":                {"network/quantity", "valve", "valve/characteristic", "valve/choice"},
 	"plots/export":         {"network/quantity", "valve", "valve/characteristic", "valve/choice"},
 	"plots/report":         {"network", "network/pump", "network/quantity", "plots", "valve", "valve/choice"},
+	"plots/workbook":       {},
 	"examples":             {},
 	"testdata":             {},
 	"moc/verify": {"moc", "moc/device", "moc/kernel", "network", "network/casefile", "network/fluid", "network/pipe", "network/pump",
