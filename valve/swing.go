@@ -10,14 +10,20 @@ import (
 //	M = m (L^2 + D_d^2/16) + m_l L^2 + m_w L_w^2,   disc, liquid, counterweight
 //	closing moment = [m g (1 - rho/rho_s) L + m_w g L_w] sin(y + beta + phi) + T_0 + k y
 //	A_s = pi D_d^2/4,   seat moment = dp A_s L,   sweep = A_s L/A,   gap area ratio = 4 L y/D
-//	C = C_form(y) + (zeta - zeta_open),   C_form: Plate;   zeta: EdgeJet
+//	C = C_form(y + beta) + (zeta - zeta_open),   C_form: Plate;   zeta: EdgeJet
+//
+// The normal of the disc makes y with that of its seat and y + beta with the axis of the bore: the seat leans by beta, its lower edge
+// downstream, so that the hinge above lets the weight press the shut disc. Of the two, the gap and the swept volume begin on the
+// seat and go with y; the stream comes along the axis and meets the disc at the angle pi/2 - (y + beta), and the weight hangs from the vertical, so
+// that C_form and weight go with y + beta. A hinge that stands upstream of an upright seat has the same phase in its weight but none in C_form: it is
+// not described here.
 //
 // The counterweight hangs outside: its inertia counts and no liquid carries it. The whole area A_s of the disc bears the pressure
 // drop and displaces the liquid.
 //
 // C_form on the stop follows from the balance of moments there at the full-open velocity, its shape from the force on an inclined
 // plate; the drop across the gap is added (GapLoad), so that the moment tends to dp A_s L on the seat. In a duct the axial force on the
-// disc, C cos y velocity heads, balances the pressure drop, zeta heads, but for the thrust of the body. A C_form that grows with cos^2 y
+// disc, C cos(y + beta) velocity heads, balances the pressure drop, zeta heads, but for the thrust of the body. A C_form that grows with cos^2 (y + beta)
 // (velocity normal to the plate, squared) holds the disc up longer and closes later; a constant one closes earlier. Neither is
 // excluded by a measurement that could be read: the shape belongs to the ±40 %. A load table replaces it.
 //
@@ -77,6 +83,7 @@ func (s Swing) hinged() hinged {
 		arm:        s.Arm,
 		gap:        4 * s.Arm / s.Bore,
 		travel:     s.Travel,
+		lean:       s.SeatAngle,
 		weight:     s.weight(),
 		preload:    s.Preload,
 		springRate: s.SpringRate,

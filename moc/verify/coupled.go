@@ -48,6 +48,15 @@ type referenceLaw struct {
 	KappaOpen float64 `json:"kappa_open"`
 	ZetaOpen  float64 `json:"zeta_open"`
 	AlphaRate float64 `json:"alpha_rate"`
+
+	Inclined *inclinedSwing // in place of all the others but bore, arm, travel and zeta_open
+}
+
+// inclinedSwing is testdata/coupled/inclined.py: a swing disc by its geometry.
+type inclinedSwing struct {
+	Disc, Mass, Solid, Liquid, Lean, Contraction float64
+
+	FullOpen float64 `json:"full_open"`
 }
 
 type referenceCase struct {
@@ -82,7 +91,18 @@ type held struct {
 type history struct{ time, velocity, y, head float64 }
 
 // law is the disc of the reference: kappa there refers to the bore area, here to the seat's.
-func (l referenceLaw) law(density, laminar float64) *valve.Law {
+func (l referenceLaw) law(density, gravity, laminar float64) (*valve.Law, error) {
+	if s := l.Inclined; s != nil {
+		m, err := valve.Swing{
+			Body:         valve.Body{Bore: l.Bore, Density: density, Gravity: gravity, LossOpen: l.ZetaOpen, Contraction: s.Contraction},
+			DiscDiameter: s.Disc, DiscMass: s.Mass, DiscDensity: s.Solid, LiquidMass: s.Liquid, Arm: l.Arm,
+			Travel: l.Travel, SeatAngle: s.Lean, FullOpenVelocity: s.FullOpen,
+		}.Law()
+		if err == nil {
+			m.Laminar = laminar
+		}
+		return m, err
+	}
 	return &valve.Law{
 		Travel: l.Travel, Inertia: l.Inertia, Area: l.KappaSeat * area(l.Bore), Arm: l.Arm, Density: density,
 		Conductance: valve.NewCurtain(l.ZetaOpen, l.Contraction, l.AlphaRate, l.Travel),
@@ -91,7 +111,7 @@ func (l referenceLaw) law(density, laminar float64) *valve.Law {
 		Weight:      valve.Sine{Amplitude: l.Weight, Phase: l.Offset},
 		Preload:     l.Preload, SpringRate: l.Rate, Laminar: laminar,
 		Damper: valve.Damper{Coefficient: l.Dashpot, Span: l.DashpotSpan},
-	}
+	}, nil
 }
 
 func readReference() (*reference, error) {
@@ -140,6 +160,10 @@ func (ref *reference) readHistories() error {
 func (ref *reference) run(ctx context.Context, c *referenceCase, halvings int) (trace, error) {
 	k := ref.Constants
 	l := ref.Laws[c.Law]
+	m, err := l.law(k.Density, k.Gravity, k.Laminar)
+	if err != nil {
+		return trace{}, err
+	}
 	reaches := 5
 	if c.Length > 6 {
 		reaches = 10
@@ -151,7 +175,7 @@ func (ref *reference) run(ctx context.Context, c *referenceCase, halvings int) (
 	// The reference prints the starting head to 1e-7 m; this is the same head, that which holds the starting velocity, to rounding.
 	head := k.Header + l.ZetaOpen*k.Velocity*math.Hypot(k.Velocity, k.Laminar)/(2*k.Gravity)
 	r.falling("suction", network.Level{Time: 0, Head: head}, network.Level{Time: c.Fall / c.FallRate, Head: head - c.Fall})
-	r.valve("check-valve", "suction", "outlet", valve.Valve{Name: l.name(), Bore: l.Bore, Density: k.Density, Motion: l.law(k.Density, k.Laminar), Travel: l.Travel})
+	r.valve("check-valve", "suction", "outlet", valve.Valve{Name: l.name(), Bore: l.Bore, Density: k.Density, Motion: m, Travel: l.Travel})
 	r.pipe("outlet", "header", c.Length, l.Bore, k.Wave, frictionless)
 	r.reservoir("header", k.Header)
 	return r.run(ctx)
@@ -197,7 +221,7 @@ const (
 func coupled() []Case {
 	const source = "closed-form disc laws with the exact waves of the branch, integrated with event location by SciPy's DOP853: testdata/coupled"
 	var cases []Case
-	for _, name := range []string{"S-6", "S-40", "A-6", "A-40", "D-6"} {
+	for _, name := range []string{"S-6", "S-40", "A-6", "A-40", "D-6", "I-6"} {
 		cases = append(cases, Case{name, System, source, func(ctx context.Context) ([]Check, error) { return coupledChecks(ctx, name) }})
 	}
 	return append(cases, Case{"S-6-rigid", System, source + " (Radau, rigid column; here a wave speed of 120 km/s)", rigidChecks})

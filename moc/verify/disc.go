@@ -197,7 +197,10 @@ func referenceFalls(context.Context) ([]Check, error) {
 		return nil, err
 	}
 	const digits = 1e-6
-	l := ref.Laws["swing"].law(ref.Constants.Density, ref.Constants.Laminar)
+	l, err := ref.Laws["swing"].law(ref.Constants.Density, ref.Constants.Gravity, ref.Constants.Laminar)
+	if err != nil {
+		return nil, err
+	}
 	damped := *l
 	damped.Damper = whole(ref.Falls.Damper.Coefficient)
 	s, t, _ := settle(&damped, released(&damped), discStep, none, nil)

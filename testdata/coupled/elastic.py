@@ -1,6 +1,4 @@
 """Disc and elastic branch by the method of steps: no time grid, each segment at most 2 L/a long."""
-from math import cos
-
 import numpy as np
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq, minimize_scalar
@@ -211,8 +209,7 @@ def balances(s):
     """Relative residuals: disc energy, and volume stored in the branch against its end flows."""
     law, seated, delay = s.law, s.marks["seated"], s.delay
 
-    def potential(y):
-        return law.preload * y + law.rate * y * y / 2 - law.weight * cos(y + law.offset)
+    potential = law.potential
     work = s.quadrature(lambda t: (law.arm_area(s.at(t)[1]) * s.at(t)[3] + law.cushion(s.at(t)[1], s.at(t)[2])) * s.at(t)[2],
                         s.marks["left_stop"], seated)
     w = s.marks["speed"]

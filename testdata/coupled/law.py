@@ -12,8 +12,8 @@
 A is the bore area. kappa_seat = sweep/arm, so that on the seat the load is dp times the seat
 area times the arm and the work done on the disc equals dp times the volume it displaces.
 """
-from dataclasses import dataclass, replace
-from math import hypot, pi, sin, sqrt
+from dataclasses import asdict, dataclass, replace
+from math import cos, hypot, pi, sin, sqrt
 
 RHO = 998.2
 GRAVITY = 9.80665
@@ -70,6 +70,10 @@ class Law:
         """Closing force or torque of preload, spring and weight."""
         return self.preload + self.rate * y + self.weight * sin(y + self.offset)
 
+    def potential(self, y):
+        """Whose slope is the resistance."""
+        return self.preload * y + self.rate * y * y / 2 - self.weight * cos(y + self.offset)
+
     def cushion(self, y, w):
         """Opening torque of the dashpot."""
         reach = self.dashpot_span * self.travel
@@ -83,6 +87,10 @@ class Law:
 
     def steady_dp(self, y, v):
         return RHO / 2 * v * hypot(v, V_LAM) / self.g(y)**2
+
+    def document(self):
+        return asdict(self) | {"area": self.area, "alpha_max": self.alpha_max, "loss_kink": self.kink,
+                               "full_open_velocity_m_s": self.full_open_velocity()}
 
     def full_open_velocity(self):
         """Least steady velocity that holds the disc on its stop (v_lam ignored)."""

@@ -6,7 +6,7 @@ Equations: README.md.
 import csv
 import json
 import sys
-from dataclasses import asdict, replace
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +14,7 @@ import scipy
 
 from elastic import Elastic, aftermath, balances, scalars
 from fall import free_fall
+from inclined import INCLINED
 from law import AXIAL, DASHPOT, GRAVITY, RHO, SWING, V_LAM
 from rigid import RigidColumn
 from surroundings import HEADER, V_START, WAVE_SPEED, Case
@@ -26,8 +27,9 @@ CASES = [
     Case("A-6", AXIAL, 6.0, 40.0, 5.0),
     Case("A-40", AXIAL, 40.0, 250.0, 33.0),
     Case("D-6", DASHPOT, 6.0, 40.0, 5.0),
+    Case("I-6", INCLINED, 6.0, 40.0, 5.0),
 ]
-LAWS = {"swing": SWING, "axial": AXIAL, "dashpot": DASHPOT}
+LAWS = {"swing": SWING, "axial": AXIAL, "dashpot": DASHPOT, "inclined": INCLINED}
 RIGID = replace(CASES[0], name="S-6-rigid")
 
 
@@ -81,10 +83,7 @@ def main():
             rows.append([case.name] + [f"{x:.10g}" for x in (t, v, max(y, 0.0), w, dp, case.upstream(t), head)])
         print(case.name, json.dumps(rounded(entry), indent=1), flush=True)
 
-    laws = {}
-    for name, law in LAWS.items():
-        laws[name] = asdict(law) | {"area": law.area, "alpha_max": law.alpha_max, "loss_kink": law.kink,
-                                    "full_open_velocity_m_s": law.full_open_velocity()}
+    laws = {name: law.document() for name, law in LAWS.items()}
     document = {
         "equations": {
             "motion": "M y'' = kappa dp A arm - preload - rate y - weight sin(y + offset) - damping y'|y'| + dashpot grip(y) y'^2 while closing",
