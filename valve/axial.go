@@ -9,7 +9,7 @@ import (
 //
 //	closing force = weight + F_0 + k y,   weight = m g (1 - rho/rho_s) sin(psi + phi)
 //	seat force = dp A_s,   sweep = A_s/A
-//	F_open = F_0 + k s + weight = C_F rho/2 V_open^2 A
+//	F_0 + k s + weight + friction = C_F rho/2 V_open^2 A
 //
 // psi is the angle of the path to the pipe, 0 along its axis, and phi the slope of the pipe. C_F is the force coefficient of the open
 // disc on the bore (drop and momentum, 1.5-3 for a disc on the axis, common practice). The load coefficient on the seat area is
@@ -124,11 +124,14 @@ type Spring struct {
 	Rate    float64
 }
 
-// SpringFor is the spring that holds the disc just on its stop at the full-open velocity v, m/s: C_F rho/2 v^2 A = F_0 + k s + weight.
+// SpringFor is the spring with which a rising flow brings the disc to its stop at the full-open velocity v, m/s:
+//
+//	C_F rho/2 v^2 A = F_0 + k s + weight + friction
+//
 // Share of its force on the stop is preload, 0.3-0.6 (common practice); in a falling pipe the preload carries the weight as well.
 func SpringFor(b Body, force, v, travel, share, weight float64) Spring {
 	full := force * b.Density / 2 * v * v * b.area()
-	spring := full - math.Max(0, weight)
+	spring := full - b.Friction - math.Max(0, weight)
 	return Spring{Preload: share*spring - math.Min(0, weight), Rate: (1 - share) * spring / travel}
 }
 

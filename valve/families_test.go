@@ -95,6 +95,32 @@ func TestPlateForce(t *testing.T) {
 	require.InEpsilon(t, 0.5*PlateForce(1.1)/PlateForce(1.4), at, 1e-12)
 }
 
+// The stream meets a disc on a leaning seat at the angle from the perpendicular of seat and disc together: its moment on the open disc goes
+// as cos b/(4 + pi cos b), b = y + beta, in every family on a hinge.
+func TestStreamMeetsLeaningDisc(t *testing.T) {
+	swing := swingS()
+	swing.SeatAngle, swing.FullOpenVelocity = 0.2, 2
+	for name, h := range map[string]struct {
+		law  func() (*Law, error)
+		lean float64
+	}{"swing": {swing.Law, 0.2}, "tilting": {tilting().Law, 0.26}, "flap": {rubberFlap().Law, math.Pi / 4}} {
+		l, err := h.law()
+		require.NoError(t, err)
+		stream := func(y float64) float64 { // C - (zeta - zeta_open)
+			g, _ := l.Conductance.At(y)
+			kappa, _ := l.Load.At(y)
+			return (kappa-1)/(g*g) + l.OpenLoss()
+		}
+		rayleigh := func(b float64) float64 { return math.Cos(b) / (4 + math.Pi*math.Cos(b)) }
+		for _, y := range []float64{0.3, 0.5, 0.8} {
+			y *= l.Travel
+			require.InEpsilon(t, rayleigh(y+h.lean)/rayleigh(l.Travel+h.lean), stream(y)/stream(l.Travel), 1e-9, name)
+		}
+		w := l.Weight.(Sine)
+		require.InEpsilon(t, h.lean, w.Phase, 1e-12, name)
+	}
+}
+
 // A lift disc falls in still liquid that does not resist with a constant acceleration.
 func TestLiftFall(t *testing.T) {
 	l, err := Lift{

@@ -35,9 +35,9 @@ func (h hinged) closing() float64 {
 	return w + h.preload + h.springRate*h.travel
 }
 
-// loadAt is the coefficient with which a flow of v m/s just holds the disc on its stop.
+// loadAt is the coefficient with which a rising flow brings the disc to its stop at v m/s, against friction too.
 func (h hinged) loadAt(v float64) float64 {
-	return 2 * h.closing() / (h.Density * v * v * h.area() * h.arm)
+	return 2 * (h.closing() + h.Friction) / (h.Density * v * v * h.area() * h.arm)
 }
 
 // law is the law of motion of a disc with this name.

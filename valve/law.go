@@ -121,7 +121,8 @@ func (l *Law) laminar() float64 {
 	return laminar
 }
 
-// FullOpenVelocity is the steady velocity, m/s, below which the disc leaves its stop; friction counts against opening.
+// FullOpenVelocity is the steady velocity, m/s, at which the disc reaches its stop as the flow rises: load = closing force F + friction f.
+// Once there it stays down to a lower one, at which load = F - f: sqrt((F - f)/(F + f)) times it.
 func (l *Law) FullOpenVelocity() float64 {
 	kappa, _ := l.Load.At(l.Travel)
 	g2, _ := l.conductance2(l.Travel)

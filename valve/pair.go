@@ -100,7 +100,7 @@ func (p *Pair) SubSteps(s State, h float64) int {
 	return max(p.Halves[0].SubSteps(d[0], h), p.Halves[1].SubSteps(d[1], h))
 }
 
-// FullOpenVelocity is the steady velocity, m/s, below which a disc leaves its stop; friction counts against opening.
+// FullOpenVelocity is the steady velocity, m/s, at which the second of the discs reaches its stop as the flow rises, against friction too.
 func (p *Pair) FullOpenVelocity() float64 {
 	g, drop := 0.0, 0.0
 	for _, l := range p.Halves {

@@ -51,7 +51,7 @@ type Valve struct {
 	Travel           float64 // rad or m; 1 for a valve without a disc
 	Reach            float64 // speed of the fastest point of the disc per unit rate: m for a hinged disc, 1 for a lift, 0 without a disc
 	LossOpen         float64 // zeta on the stop
-	FullOpenVelocity float64 // least steady velocity that holds the disc on its stop, m/s
+	FullOpenVelocity float64 // steady velocity at which the disc reaches its stop as the flow rises, m/s
 	PriceRatio       float64 // to a plain swing valve of the same size
 	Data             []Datum
 	Warnings         []string

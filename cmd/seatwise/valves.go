@@ -180,7 +180,7 @@ func (c *shelf) list() error {
 	t.print(s)
 	s.line("")
 	s.paragraph("Pipe: how it may lie for the generic valve to close by itself; up and down are in the direction of the flow. Where a row is empty, the valve does not " +
-		"work in the pipe asked for. Full-open velocity: the least steady velocity that holds the disc on its stop. Spread: by how much a real valve may differ from the generic data, " +
+		"work in the pipe asked for. Full-open velocity: that at which the disc reaches its stop as the flow rises. Spread: by how much a real valve may differ from the generic data, " +
 		"least to greatest.")
 	s.section("What they are", about)
 	s.heading("One of them in full")

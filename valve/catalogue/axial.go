@@ -106,7 +106,7 @@ func (d *draft) tabled(ratio float64) (float64, bool) {
 
 // spring finds preload and rate from the full-open velocity, or the full-open velocity, or with all three the force coefficient:
 //
-//	C_F rho/2 V^2 A = F_0 + k s + weight
+//	C_F rho/2 V^2 A = F_0 + k s + weight + friction
 func (d *draft) spring(b valve.Body, force, travel, weight, velocity float64) (valve.Spring, float64, error) {
 	f0, hasPreload := d.spec.Set["preload"]
 	k, hasRate := d.spec.Set["spring rate"]
@@ -116,20 +116,20 @@ func (d *draft) spring(b valve.Body, force, travel, weight, velocity float64) (v
 		d.take("preload", 0, valve.Given, "")
 		d.take("spring rate", 0, valve.Given, "")
 		if !d.given("full-open velocity") {
-			d.record("full-open velocity", math.Sqrt(math.Max(0, full)/(head*force)), valve.Estimated, fromGiven)
+			d.record("full-open velocity", math.Sqrt((math.Max(0, full)+b.Friction)/(head*force)), valve.Estimated, fromGiven)
 			return valve.Spring{Preload: f0, Rate: k}, force, nil
 		}
 		if d.given("force coefficient") || len(d.spec.Tables["load table"].Value) > 0 {
 			return valve.Spring{}, 0, errTied
 		}
 		v := d.take("full-open velocity", 0, valve.Given, "")
-		force = full / (head * v * v)
+		force = (full + b.Friction) / (head * v * v)
 		d.amend(0, "force coefficient", force, valve.Estimated, fromGiven)
 		return valve.Spring{Preload: f0, Rate: k}, force, nil
 	}
-	// The catalogue's spring is that of a level pipe; a rising pipe adds the weight of the disc to what the flow has to hold.
-	velocity *= math.Sqrt(water/b.Density + math.Max(0, weight)/(head*force*velocity*velocity))
-	v := d.about(0.25, "full-open velocity", velocity, valve.Catalogue, practice+", with the weight of the disc where the pipe rises")
+	// The catalogue's spring is that of a level pipe; a rising pipe adds the weight of the disc to what the flow has to bear, a guide its friction.
+	velocity *= math.Sqrt(water/b.Density + (math.Max(0, weight)+b.Friction)/(head*force*velocity*velocity))
+	v := d.about(0.25, "full-open velocity", velocity, valve.Catalogue, practice+", with guide friction, and the weight of the disc where the pipe rises")
 	s := valve.SpringFor(b, force, v, travel, 0.5, weight)
 	full := s.Preload + s.Rate*travel
 	preloadSpread, rateSpread := generic, generic
@@ -156,7 +156,7 @@ var errTied = fmt.Errorf("%w: preload, spring rate, full-open velocity and load 
 // headForce is rho/2 A, N per (m/s)^2.
 func headForce(b valve.Body) float64 { return b.Density / 2 * math.Pi / 4 * b.Bore * b.Bore }
 
-// held takes preload, rate and force coefficient of a disc that its weight closes, and records the velocity that holds it on its stop.
+// held takes preload, rate and force coefficient of a disc that its weight closes, and records the velocity that brings it to its stop.
 // Force and its origin are those of the catalogue.
 func (d *draft) held(b valve.Body, weight, travel, force float64, status string) (valve.Spring, float64, error) {
 	s := valve.Spring{
@@ -170,7 +170,7 @@ func (d *draft) held(b valve.Body, weight, travel, force float64, status string)
 			return s, 0, errTied
 		}
 		v := d.take("full-open velocity", 0, valve.Given, "")
-		force = full / (headForce(b) * v * v)
+		force = (full + b.Friction) / (headForce(b) * v * v)
 		d.record("force coefficient", force, valve.Estimated, fromGiven)
 		return s, force, nil
 	}
@@ -179,6 +179,6 @@ func (d *draft) held(b valve.Body, weight, travel, force float64, status string)
 	} else {
 		force = d.about(generic, "force coefficient", force, valve.Estimated, status)
 	}
-	d.record("full-open velocity", math.Sqrt(math.Max(0, full)/(headForce(b)*force)), valve.Estimated, "from force coefficient, weight and spring")
+	d.record("full-open velocity", math.Sqrt((math.Max(0, full)+b.Friction)/(headForce(b)*force)), valve.Estimated, "from force coefficient, weight, spring and friction")
 	return s, force, nil
 }

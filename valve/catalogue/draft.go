@@ -201,7 +201,7 @@ func discKeys(force, travel, friction string) []Key {
 		{"travel", travel, "travel from seat to stop", 1e-4, 1.553},
 		{"preload", force, "spring on the seat", 0, big},
 		{"spring rate", force + "/" + travel, "spring rate", 0, big},
-		{"full-open velocity", "m/s", "least steady velocity that holds the disc on its stop", 0.01, 100},
+		{"full-open velocity", "m/s", "steady velocity at which the disc reaches its stop as the flow rises, against friction too", 0.01, 100},
 		{"loss when open", "1", "loss coefficient on the stop", 1e-3, 1e4},
 		{"contraction", "1", "contraction of the jet through the gap", 0.3, 1},
 		{"damper", force + "·s2/" + travel + "2", "dashpot, closing force over rate squared", 0, big},

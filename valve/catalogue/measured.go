@@ -22,7 +22,7 @@ var measured = family{
 		Keys: []Key{
 			{"bore", "m", "bore", 0.01, 2},
 			{"loss when open", "1", "loss coefficient when open", 1e-3, 1e4},
-			{"full-open velocity", "m/s", "least steady velocity that holds the disc on its stop", 0.01, 100},
+			{"full-open velocity", "m/s", "steady velocity at which the disc reaches its stop as the flow rises", 0.01, 100},
 			{"test bore", "m", "bore of the valve that was tested", 0.01, 2},
 			{"test full-open velocity", "m/s", "full-open velocity of the valve that was tested", 0.01, 100},
 			{"deceleration window", "s", "time before zero velocity over which the deceleration is taken", 1e-3, 10},

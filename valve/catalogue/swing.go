@@ -60,9 +60,9 @@ func (g swingData) build(d *draft) (valve.Valve, error) {
 	s.SeatAngle = d.about(1, "seat angle", 5*math.Pi/180, valve.Default, practice)
 	s.LiquidMass = d.about(0.2, "added mass", confinement*valve.SwingLiquidMass(s.Density, s.DiscDiameter, s.Arm), valve.Estimated, confined)
 
-	// The load of the open body is that of its plain disc in a level pipe.
+	// The load of the open body is that of its plain disc, free of friction, in a level pipe.
 	plain := s
-	plain.Slope = 0
+	plain.Slope, plain.Friction = 0, 0
 	plain.FullOpenVelocity = valve.MinimumVelocity(g.coefficient, s.Density) * math.Sqrt(heavier)
 	s.LoadOpen = plain.LoadCoefficient()
 	if err := g.addition(d, &s); err != nil {

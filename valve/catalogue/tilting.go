@@ -48,7 +48,7 @@ func (g tiltingData) build(d *draft) (valve.Valve, error) {
 	t.RotationDrag = d.about(0.35, "rotation drag", 1.5, valve.Catalogue, practice+", 1-2, a plate broadside")
 
 	plain := t
-	plain.Slope = 0
+	plain.Slope, plain.Friction = 0, 0
 	plain.FullOpenVelocity = valve.MinimumVelocity(g.coefficient, t.Density) * math.Sqrt(heavier)
 	t.LoadOpen = plain.LoadCoefficient()
 	t.Preload = d.take("preload", 0, valve.Default, "no spring")

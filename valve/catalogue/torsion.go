@@ -46,7 +46,7 @@ func fit(moment float64, rest, share [2]float64) float64 {
 
 // torsion finds preload T_0 and rate k of the first plate, or the load C. On their stops the plates bear
 //
-//	C rho/2 V^2 A L/2 >= p_i T_0 + q_i k Y + w_i
+//	C rho/2 V^2 A L/2 >= p_i T_0 + q_i k Y + w_i + friction
 //
 // and the full-open velocity V is that at which the one with the greater moment just does. Given V, what is not given of the springs is chosen
 // for it, with both of them the load. Without V the springs are those of the catalogue, and V follows from the plates as they are.
@@ -66,7 +66,7 @@ func (d *draft) torsion(p *valve.DualPlate) error {
 	t0, k := plateShare*full, (1-plateShare)*full/p.Travel
 	spread, preloadStatus, rateStatus := 0.5, derived+", half of the moment on the stop at 2 m/s in water, "+practice, derived+" from the moment on the stop at 2 m/s in water, "+practice
 	if d.given("full-open velocity") {
-		if t0, k, load, err = d.sprung(its, head, load, p.Travel); err != nil {
+		if t0, k, load, err = d.sprung(its, head, load, p.Travel, p.Friction); err != nil {
 			return err
 		}
 		spread, preloadStatus, rateStatus = 0, fromGiven, fromGiven
@@ -81,9 +81,9 @@ func (d *draft) torsion(p *valve.DualPlate) error {
 }
 
 // sprung are springs and load of a given full-open velocity; head is the moment on a plate per C V^2.
-func (d *draft) sprung(its loads, head, load, travel float64) (t0, k, c float64, err error) {
+func (d *draft) sprung(its loads, head, load, travel, friction float64) (t0, k, c float64, err error) {
 	v := d.take("full-open velocity", 0, valve.Given, "")
-	moment := head * load * v * v
+	moment := head*load*v*v - friction
 	t0, hasPreload := d.spec.Set["preload"]
 	k, hasRate := d.spec.Set["spring rate"]
 	switch {
@@ -92,7 +92,7 @@ func (d *draft) sprung(its loads, head, load, travel float64) (t0, k, c float64,
 			return 0, 0, 0, fmt.Errorf("%w: preload, spring rate, full-open velocity and load are tied to each other; leave one of them out", ErrValue)
 		}
 		m := its.on(t0, k*travel)
-		load = math.Max(m[0], m[1]) / (head * v * v)
+		load = (math.Max(m[0], m[1]) + friction) / (head * v * v)
 		d.amend(0, "load coefficient", load, valve.Estimated, fromGiven)
 	case hasPreload:
 		k = fit(moment, its.on(t0, 0), its.rate) / travel

@@ -46,7 +46,7 @@ var liquidPump = []Measure{
 	{"opening_fraction", "opening before the event", quantity.Fraction, Higher, Main,
 		func(o *Outcome) Value { return o.OpeningFraction }, "of the disc over its travel, 0 on the seat, 100 % on the stop"},
 	{keyOpenMargin, "full-open margin", quantity.Number, Higher, Main,
-		func(o *Outcome) Value { return o.OpenMargin }, "velocity before the event over the least that holds the disc on its stop: from 1.2 good, from 1 close, below 1 the disc flutters, below 0.6 severely (common practice)"},
+		func(o *Outcome) Value { return o.OpenMargin }, "velocity before the event over that at which the disc reaches its stop: from 1.2 good, from 1 close, below 1 the disc flutters, below 0.6 severely (common practice)"},
 	{keyHeadLoss, "head loss", quantity.Length, Lower, Main,
 		func(o *Outcome) Value { return o.HeadLoss }, "over the valve in steady flow, reducers included; the greatest where the candidate stands in several places"},
 	{"deceleration_m_s2", "deceleration", quantity.Acceleration, Neither, Main,

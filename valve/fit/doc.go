@@ -4,7 +4,7 @@
 //
 //	kv                   loss when open     zeta = 2 dp/(rho (Kv/A)^2), dp 1 bar, rho 1000 kg/m3
 //	cracking pressure    preload            F_0 = p A_s L - weight(0) - friction
-//	full-open velocity   hinged disc: load coefficient of the open disc, C = 2 (weight + F_0 + k y)/(rho V^2 A L) on the stop
+//	full-open velocity   hinged disc: load coefficient of the open disc, C = 2 (weight + F_0 + k y + friction)/(rho V^2 A L) on the stop
 //	                     lifting disc: spring rate, k = (C_F rho/2 V^2 A - weight - F_0)/s, or with the rate given too the force coefficient C_F
 //
 // p Pa is the pressure drop that opens the shut valve, A_s m2 its seat area, L m its arm (1 for a lift), A m2 the bore, V m/s the least velocity
