@@ -78,6 +78,7 @@ func (v *view) print() {
 	}
 	v.governing()
 	v.recommendation()
+	v.costs()
 	v.section("With a part failed", v.Failures)
 	v.definitions()
 	v.section("Warnings", v.Warnings)
@@ -145,12 +146,17 @@ func (v *view) each(s *choice.ScenarioOutcomes, text func(*choice.Outcome) strin
 	return cells
 }
 
-// measure adds the rows of a measure; where there is no value stands the number of the note that says why.
+// measure adds the rows of a measure.
 func (v *view) measure(t *table, s *choice.ScenarioOutcomes, m choice.Measure) {
-	for _, row := range s.Rows(m, v.system) {
+	v.rows(t, s.Rows(m, v.system))
+}
+
+// rows adds rows to a table; where there is no value stands the number of the note that says why.
+func (v *view) rows(t *table, rows []choice.Row) {
+	for _, row := range rows {
 		cells := make([]cell, len(row.Cells))
 		for k, c := range row.Cells {
-			cells[k] = cell{quantity.Printable(c.Text), c.Alarm}
+			cells[k] = cell{printable(c.Text), c.Alarm}
 			if c.Reason != "" {
 				cells[k].text = v.notes.mark(c.Reason)
 			}
@@ -213,6 +219,25 @@ func (v *view) recommendation() {
 	v.section(text, v.Reasons)
 	if len(v.Reasons) == 0 {
 		v.heading(text)
+	}
+}
+
+// costs prints what the candidates cost over their life, and what the order hangs on; nothing without economics.
+func (v *view) costs() {
+	rows := v.CostRows(v.system)
+	if len(rows) == 0 {
+		return
+	}
+	v.heading(v.CostHeading())
+	t := &table{}
+	for _, k := range v.Costs {
+		t.head = append(t.head, k.Candidate)
+	}
+	v.rows(t, rows)
+	t.print(v.screen)
+	v.notes.print(v.screen)
+	for _, text := range v.CostRemarks {
+		v.item(text)
 	}
 }
 

@@ -27,11 +27,25 @@ func columns(s string) int {
 	return n
 }
 
+// unbroken is a space at which no line breaks.
+const unbroken = '\u00a0'
+
+// printable leaves of a text what can be shown in one line, its unbroken spaces among them.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == unbroken {
+			return r
+		}
+		return []rune(quantity.Printable(string(r)))[0]
+	}, s)
+}
+
 // wrap breaks a text at its spaces into lines of at most width columns; a longer word stands alone.
 func wrap(s string, width int) []string {
 	var lines []string
 	line, used := "", 0
-	for _, word := range strings.Fields(quantity.Printable(s)) {
+	for _, word := range strings.FieldsFunc(printable(s), func(r rune) bool { return r == ' ' }) {
+		word = strings.ReplaceAll(word, string(unbroken), " ")
 		n := columns(word)
 		if used > 0 && used+1+n > width {
 			lines = append(lines, line)

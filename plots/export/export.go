@@ -64,8 +64,8 @@ func (b TitleBlock) object() *object {
 	return o
 }
 
-// Files are the tables of a comparison: a history, reduced by bins, s (see [History]), the forces on straight runs and an envelope per candidate and scenario. The error wraps
-// [ErrName].
+// Files are the tables of a comparison: a history, reduced by bins, s (see [History]), the forces on straight runs and an envelope per candidate and
+// scenario, and the costs where the case has economics. The error wraps [ErrName].
 func Files(c *choice.Comparison, bin float64) ([]File, error) {
 	var files []File
 	seen := owners{}
@@ -95,6 +95,9 @@ func Files(c *choice.Comparison, bin float64) ([]File, error) {
 			}
 		}
 	}
+	if len(c.Costs) > 0 {
+		files = append(files, File{costFile, func(w io.Writer) error { return Costs(w, c) }})
+	}
 	return files, nil
 }
 
@@ -116,6 +119,9 @@ func Names(c *choice.Case) ([]string, error) {
 				all = append(all, name)
 			}
 		}
+	}
+	if c.Economics != nil {
+		all = append(all, costFile)
 	}
 	return all, nil
 }

@@ -206,6 +206,7 @@ type Comparison struct {
 	Interrupted bool      // before all was finished
 	Missing     []Missing // of what an interrupted comparison has no results; scenarios at the end of which nothing was finished are left out of Scenarios
 	Costs       []Costing // of the sound candidates in the order of the case; nil: without economics
+	CostRemarks []string  // what the order of the costs hangs on; nil: without economics
 	Recommended string    // name of the candidate; "": none, Reasons say why
 	Reasons     []string
 	Failures    []string // what becomes of the candidates with a part failed; nil: that was not asked

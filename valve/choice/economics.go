@@ -26,8 +26,11 @@ type Offer struct {
 type Costing struct {
 	Candidate string
 	cost.Cost
-	Reverse float64 // m/s, greatest reverse velocity of all scenarios, which sets the class of slam
-	Reason  string  // why there is no cost; "" there is
+	Low, High float64 // present value where the price is from a ratio, at the ends of its spread; the same where it is given
+	Ratio     Value   // price over that of a swing valve, where the price is from it
+	Spread    float64 // of the price, fraction either way; 0: it is given, or is that of the swing valve
+	Reverse   float64 // m/s, greatest reverse velocity of all scenarios, which sets the class of slam
+	Reason    string  // why there is no cost; "" there is
 }
 
 // costs reckons every sound candidate; nil without economics.
@@ -47,7 +50,7 @@ func (c *Comparison) costs() []Costing {
 }
 
 func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
-	k := Costing{Candidate: spec.Name}
+	k := Costing{Candidate: spec.Name, Ratio: none("the price is given")}
 	first := &c.Scenarios[0].Outcomes[i]
 	price, upkeep := 0.0, cost.UsualUpkeep(spec.Type)
 	offer := e.Offers[spec.Name]
@@ -59,6 +62,7 @@ func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
 		price = *offer.Price
 	case e.SwingPrice > 0 && exists(first.PriceRatio):
 		price = e.SwingPrice * first.PriceRatio.SI
+		k.Ratio, k.Spread = first.PriceRatio, priceSpread(spec, first.Valve)
 	default:
 		k.Reason = "its price in money is not known: give price amount, or the price of a swing valve"
 		return k
@@ -92,10 +96,22 @@ func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
 		return k
 	}
 	k.Cost = e.Of(price, upkeep, first.Valve.Density, loss, k.Reverse)
+	k.Low, k.High = e.Range(k.Cost, k.Spread)
 	if math.IsNaN(k.Present) || math.IsInf(k.Present, 0) {
 		k.Reason = "its cost is beyond all numbers"
 	}
 	return k
+}
+
+// priceSpread is the spread of a price ratio, fraction: that of the catalogue, none where the case gives the ratio. A plain swing valve of the catalogue is what the
+// ratios are taken against, so that its own is exact.
+func priceSpread(spec valve.Spec, v valve.Valve) float64 {
+	for _, d := range v.Data {
+		if d.Key == "price" && !(spec.Type == "swing" && d.Value == 1) {
+			return d.Spread
+		}
+	}
+	return 0
 }
 
 // lossAt is the head loss of the valve at a flow, m of the flow in m3/s: the disc at rest where that flow holds it, and what the reducers add, which
@@ -117,8 +133,16 @@ func (o *Outcome) lossAt() (func(q float64) float64, bool) {
 
 const standardGravity = 9.80665 // m/s2
 
-// money writes an amount with the currency, in groups of three digits.
+// money writes an amount with the currency.
 func (c *Comparison) money(x float64) string {
+	return strings.TrimSpace(Amount(x) + space + c.Case.Economics.Currency)
+}
+
+// space is one at which no line breaks.
+const space = "\u00a0"
+
+// Amount writes an amount of money in whole units and groups of three digits, with spaces at which no line breaks.
+func Amount(x float64) string {
 	x = math.Round(x)
 	digits := fmt.Sprintf("%.0f", math.Abs(x))
 	var groups []string
@@ -126,81 +150,11 @@ func (c *Comparison) money(x float64) string {
 		groups = append([]string{digits[len(digits)-3:]}, groups...)
 		digits = digits[:len(digits)-3]
 	}
-	text := strings.Join(append([]string{digits}, groups...), " ")
+	text := strings.Join(append([]string{digits}, groups...), space)
 	if x < 0 {
 		text = "-" + text
 	}
-	return strings.TrimSpace(text + " " + c.Case.Economics.Currency)
-}
-
-// makeUp is the sentence on what the costs of a candidate are made of.
-func (r *reasons) makeUp(k Costing) {
-	e := r.Case.Economics
-	if k.Reason != "" {
-		r.add("The cost of %s is not reckoned: %s.", k.Candidate, k.Reason)
-		return
-	}
-	slam := "no slam damage is given"
-	if len(e.Damage) > 0 {
-		slam = fmt.Sprintf("slam %s (%s trips at %s each, reverse velocity %s)", r.money(k.Slam), r.write(e.Trips, quantity.Number), r.money(e.OneSlam(k.Reverse)), speed(k.Reverse, r.Settings))
-	}
-	energy := "no flow table and energy price are given"
-	if len(e.Duty) > 0 && e.EnergyPrice > 0 {
-		energy = "energy " + r.money(k.Energy)
-	}
-	r.add("One %s costs %s as present value over %s years at %s: purchase %s, and a year %s, upkeep %s, %s.", k.Candidate, r.money(k.Present),
-		r.write(e.Years, quantity.Number), r.write(e.Rate, quantity.Fraction), r.money(k.Purchase), energy, r.money(k.Upkeep), slam)
-}
-
-// par are the sentences on the slam damage and the energy price at which the recommended candidate and another cost the same.
-func (r *reasons) par(w, x Costing) {
-	if w.Reason != "" || x.Reason != "" {
-		return
-	}
-	e := r.Case.Economics
-	low, high := w, x // by purchase
-	if high.Purchase < low.Purchase {
-		low, high = high, low
-	}
-	if len(e.Damage) > 0 && low.Reverse > high.Reverse {
-		if d, ok := e.SlamAtPar(low.Cost, high.Cost); ok {
-			r.add("%s pays back against %s if one slam of %s costs more than %s.", high.Candidate, low.Candidate, low.Candidate, r.money(d))
-		} else {
-			r.add("There is no damage of a slam at which %s and %s cost the same.", high.Candidate, low.Candidate)
-		}
-	}
-	if len(e.Duty) == 0 || e.EnergyPrice <= 0 {
-		return
-	}
-	p, ok := e.EnergyAtPar(low.Cost, high.Cost)
-	if !ok {
-		r.add("There is no price of energy at which %s and %s cost the same.", high.Candidate, low.Candidate)
-		return
-	}
-	dear, spare := low, high // spare uses less energy
-	if low.Energy < high.Energy {
-		dear, spare = high, low
-	}
-	r.add("%s and %s cost the same at an energy price of %.3g %s per kWh; above it %s is the cheaper one.", dear.Candidate, spare.Candidate, p, e.Currency, spare.Candidate)
-}
-
-// lifetime are the sentences on the costs of all candidates, and on what would turn the choice.
-func (r *reasons) lifetime(winner string) {
-	if r.Case.Economics == nil {
-		return
-	}
-	var w *Costing
-	for i := range r.Costs {
-		r.makeUp(r.Costs[i])
-		if r.Costs[i].Candidate == winner {
-			w = &r.Costs[i]
-		}
-	}
-	for i := range r.Costs {
-		if w != nil && &r.Costs[i] != w {
-			r.par(*w, r.Costs[i])
-		}
-	}
+	return text
 }
 
 // measured is what the recommendation weighs by, in words.

@@ -1,10 +1,13 @@
 package choice
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"seatwise/network/quantity"
+	"seatwise/valve"
 	"seatwise/valve/cost"
 )
 
@@ -15,6 +18,10 @@ func priced(r *Comparison, e Economics, l Limits) *Comparison {
 	with := *r
 	with.Case = &c
 	return again(&with, l)
+}
+
+func (c *Comparison) remarks() string {
+	return strings.ReplaceAll(strings.Join(c.CostRemarks, "\n"), space, " ")
 }
 
 // The recommendation is the least present value of those that meet the limits, and the reasons give its parts and what would turn it.
@@ -41,7 +48,7 @@ func TestRecommendationByCost(t *testing.T) {
 	}
 	require.Equal(t, best.Candidate, energy.Recommended)
 	require.Contains(t, energy.text(), "it has the least present value of all costs of the 2 candidates")
-	require.Contains(t, energy.text(), "no slam damage is given")
+	require.Contains(t, energy.remarks(), "The damage of slam is left out")
 
 	// Cheap energy leaves the purchase, dear energy the head loss, to decide.
 	e.EnergyPrice = 0.0001
@@ -54,7 +61,7 @@ func TestRecommendationByCost(t *testing.T) {
 	loose := priced(r, e, Limits{ReverseVelocity: some(2)})
 	require.Equal(t, "swing", loose.Recommended)
 	require.Contains(t, loose.text(), "A plain swing disc is good enough here.")
-	require.Contains(t, loose.text(), "spring pays back against swing if one slam of swing costs more than ")
+	require.Contains(t, loose.remarks(), "spring pays back against swing if one slam of swing costs more than ")
 	at, ok := e.SlamAtPar(loose.Costs[0].Cost, loose.Costs[1].Cost)
 	require.True(t, ok)
 	e.Damage = []cost.Slam{{Velocity: 0.3, Amount: 0.99 * at}}
@@ -66,7 +73,8 @@ func TestRecommendationByCost(t *testing.T) {
 	e.SwingPrice, e.Offers = 0, map[string]Offer{"spring": {Price: some(5200)}}
 	one := priced(r, e, Limits{ReverseVelocity: some(2)})
 	require.Equal(t, "spring", one.Recommended)
-	require.Contains(t, one.text(), "The cost of swing is not reckoned: its price in money is not known")
+	require.Contains(t, one.Costs[0].Reason, "its price in money is not known")
+	require.Contains(t, one.text(), "swing meets every limit, but its price in money is not known")
 	require.NotContains(t, one.text(), "NaN")
 
 	// A slam of which nothing is known costs not nothing.
@@ -77,5 +85,70 @@ func TestRecommendationByCost(t *testing.T) {
 		o := &blind.Scenarios[0].Outcomes[i]
 		o.EventTime, o.MaxReverseVelocity = -1, none("no event")
 	}
-	require.Contains(t, priced(&blind, e, Limits{}).text(), "The cost of spring is not reckoned: nothing happens in this case")
+	require.Contains(t, priced(&blind, e, Limits{}).Costs[1].Reason, "nothing happens in this case")
+}
+
+// offered is a comparison with costs alone: a year's costs at given parts, prices as they are or from a ratio that is known to 40 %.
+func offered(e Economics, limits bool, costs ...Costing) *Comparison {
+	c := &Comparison{Case: &Case{Economics: &e}, Scenarios: []ScenarioOutcomes{{}}}
+	for _, k := range costs {
+		k.Present = k.Purchase + cost.Annuity(e.Rate, e.Years)*(k.Energy+k.Upkeep+k.Slam)
+		k.Low, k.High = e.Range(k.Cost, k.Spread)
+		c.Costs = append(c.Costs, k)
+		c.Case.Candidates = append(c.Case.Candidates, valve.Spec{Name: k.Candidate})
+		o := Outcome{Candidate: k.Candidate}
+		if limits {
+			o.Verdicts = []Verdict{{Met: k.Candidate != "swing"}}
+			o.LimitsMet = &o.Verdicts[0].Met
+		}
+		c.Scenarios[0].Outcomes = append(c.Scenarios[0].Outcomes, o)
+	}
+	c.CostRemarks = c.costRemarks(Settings{})
+	return c
+}
+
+// Whether the band of the price ratios can change the cheapest is said in either case, against what is found by trying the ends of the band.
+func TestCostBand(t *testing.T) {
+	e := Economics{Terms: cost.Terms{Currency: "EUR", Years: 20, EnergyPrice: 0.1, Duty: []cost.Run{{Flow: 0.1, Time: 3600}}, Trips: 5}}
+	swing := Costing{Candidate: "swing", Cost: cost.Cost{Purchase: 4000, Energy: 100}, Reverse: 0.6, Ratio: Value{SI: 1}}
+	spring := Costing{Candidate: "spring", Cost: cost.Cost{Purchase: 6000, Energy: 400, Upkeep: 100}, Reverse: 0.1, Ratio: Value{SI: 1.5}, Spread: 0.4}
+	nozzle := Costing{Candidate: "nozzle", Cost: cost.Cost{Purchase: 12000, Energy: 150, Upkeep: 100}, Reverse: 0.05, Ratio: Value{SI: 3}, Spread: 0.4}
+
+	// spring 16 000, from 12 800 to 19 200; nozzle 17 000, from 11 400 to 22 600.
+	open := offered(e, true, swing, spring, nozzle)
+	require.Contains(t, open.remarks(), "spring has the least present value of the valves that meet every limit: 16 000 EUR.")
+	require.Contains(t, open.remarks(), "swing would cost less, 6 000 EUR, but does not meet the limits.")
+	require.Contains(t, open.remarks(), "±40 %: within that band the cheapest can change. spring costs from 12 800 EUR to 19 200 EUR.")
+	require.Contains(t, open.remarks(), "nozzle costs from 11 400 EUR to 22 600 EUR, and would be cheaper than spring at a purchase price below 11 143 EUR (by its price ratio 12 000 EUR)")
+	require.Contains(t, open.remarks(), "spring pays back against swing if one slam of swing costs more than 100 EUR.")
+	require.Contains(t, open.remarks(), "nozzle becomes cheaper than spring at an energy price above 0.12 EUR per kWh (given: 0.1).")
+
+	nozzle.Purchase = 30000
+	require.Contains(t, offered(e, true, swing, spring, nozzle).remarks(), "anywhere within that band spring stays the cheapest")
+	require.Contains(t, offered(e, false, swing, spring, nozzle).remarks(), "swing has the least present value of all")
+	spring.Spread, nozzle.Spread = 0, 0
+	require.Contains(t, offered(e, true, swing, spring, nozzle).remarks(), "no generic price ratio is behind this order")
+
+	dear := swing
+	dear.Energy = 2000
+	require.Contains(t, offered(e, true, dear, spring).remarks()+offered(e, false, dear, spring, nozzle).remarks(), "spring pays back against swing even if a slam costs nothing.")
+}
+
+// The rows show each part as present value and a year; the parts add up to the sum, and a part without data is left out.
+func TestCostRows(t *testing.T) {
+	e := Economics{Terms: cost.Terms{Currency: "EUR", Years: 20, EnergyPrice: 0.1, Duty: []cost.Run{{Flow: 0.1, Time: 3600}}, Trips: 5, Damage: []cost.Slam{{Velocity: 0.3, Amount: 1}}}}
+	text := func(c *Comparison) map[string]string {
+		out := map[string]string{}
+		for _, r := range c.CostRows(quantity.SI) {
+			out[r.Label] += " " + strings.ReplaceAll(r.Cells[0].Text, space, " ")
+		}
+		return out
+	}
+	k := Costing{Candidate: "spring", Cost: cost.Cost{Purchase: 1234567, Energy: 400, Upkeep: 100, Slam: 5}, Reverse: 0.31, Ratio: Value{SI: 1.5}, Spread: 0.4}
+	require.Equal(t, map[string]string{"purchase, EUR": " 1 234 567", "price from": " ratio 1.5 ±40 %", "energy, EUR": " 8 000", "upkeep, EUR": " 2 000", "slam, EUR": " 100", "a year": " 400 100 5",
+		"reverse velocity, m/s": " 0.310", "sum, EUR": " 1 244 667", "by the band of the price ratio": " 750 040 to 1 739 294"}, text(offered(e, true, k)))
+	e.Duty, e.Damage, k.Spread = nil, nil, 0
+	k.Energy, k.Slam, k.Ratio = 0, 0, none("given")
+	require.Equal(t, map[string]string{"purchase, EUR": " 1 234 567", "price from": " offer", "upkeep, EUR": " 2 000", "a year": " 100", "sum, EUR": " 1 236 567"}, text(offered(e, true, k)))
+	require.Nil(t, (&Comparison{Case: &Case{}}).CostRows(quantity.SI))
 }

@@ -87,7 +87,7 @@ func (c *Comparison) recommend(s Settings) {
 	say := &reasons{Settings: s, Comparison: c, limits: limits}
 	defer func() {
 		if !c.Interrupted {
-			say.lifetime(c.Recommended)
+			c.CostRemarks = c.costRemarks(s)
 		}
 		c.Reasons = say.out
 	}()

@@ -30,13 +30,16 @@ type Run struct{ Flow, Time float64 }
 type Slam struct{ Velocity, Amount float64 }
 
 // Annuity is the present value of one unit of money at the end of each of n years, a = (1 - (1+i)^-n)/i, and n where the discount rate i is zero.
-// Textbook formula of the uniform-series present worth.
+// Textbook formula of the uniform-series present worth; each year's amount falls due at the end of that year, and prices do not rise.
 func Annuity(i, n float64) float64 {
 	if i == 0 {
 		return n
 	}
 	return -math.Expm1(-n*math.Log1p(i)) / i
 }
+
+// Annuity is the present value of one unit of money a year over the years of the terms.
+func (t Terms) Annuity() float64 { return Annuity(t.Rate, t.Years) }
 
 // EnergyCost is C_E = rho g Q h_v t c_e/(1000 eta) for the head loss h_v, m, of a flow Q, m3/s, of density rho, kg/m3, over t hours, at the price c_e
 // per kWh and the efficiency eta of pump and motor. The pump's duty point is taken as the same with every valve.
@@ -71,7 +74,7 @@ func (t Terms) Of(price, upkeep, rho float64, loss func(q float64) float64, reve
 			c.Energy += EnergyCost(rho, d.Flow, loss(d.Flow), d.Time/hour, t.EnergyPrice, t.Efficiency)
 		}
 	}
-	c.Present = c.Purchase + Annuity(t.Rate, t.Years)*(c.Energy+c.Upkeep+c.Slam)
+	c.Present = c.Purchase + t.Annuity()*(c.Energy+c.Upkeep+c.Slam)
 	return c
 }
 
@@ -81,7 +84,7 @@ func (t Terms) SlamAtPar(a, b Cost) (float64, bool) {
 	if t.Trips <= 0 {
 		return 0, false
 	}
-	f := Annuity(t.Rate, t.Years)
+	f := t.Annuity()
 	x := (b.Present - (a.Present - f*a.Slam)) / (f * t.Trips)
 	return x, x > 0 && !math.IsInf(x, 0)
 }
@@ -91,8 +94,26 @@ func (t Terms) EnergyAtPar(a, b Cost) (float64, bool) {
 	if t.EnergyPrice <= 0 || a.Energy == b.Energy {
 		return 0, false
 	}
-	f := Annuity(t.Rate, t.Years)
+	f := t.Annuity()
 	rest := (a.Present - f*a.Energy) - (b.Present - f*b.Energy)
 	x := rest / (f * (b.Energy - a.Energy) / t.EnergyPrice)
+	return x, x > 0 && !math.IsInf(x, 0)
+}
+
+// Range is the least and greatest present value of a valve whose price, and with it its upkeep, may be a fraction s lower or higher.
+func (t Terms) Range(c Cost, s float64) (low, high float64) {
+	d := s * (c.Purchase + t.Annuity()*c.Upkeep)
+	return c.Present - d, c.Present + d
+}
+
+// PriceAtPar is the purchase of valve b at which a and b cost the same, its upkeep being the same share of the price. It is false where b costs more
+// than a at any price, or has no price to vary.
+func (t Terms) PriceAtPar(a, b Cost) (float64, bool) {
+	f := t.Annuity()
+	byPrice := b.Purchase + f*b.Upkeep
+	if byPrice <= 0 {
+		return 0, false
+	}
+	x := b.Purchase * (a.Present - (b.Present - byPrice)) / byPrice
 	return x, x > 0 && !math.IsInf(x, 0)
 }
