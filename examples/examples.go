@@ -2,7 +2,7 @@
 // to a high reservoir with two units and a limit on the anchors of its straight runs, gentle-main.yaml a long main on which the plain swing disc is good
 // enough, air-vessel.yaml parallel units with an air vessel at the header, high-point.yaml a main that parts at its summit, two-stations-loop.yaml two
 // unequal stations on a ring of mains, plastic-main.yaml a main whose wall creeps, tested-valve.yaml a valve known by test points beside
-// generic ones. Places and names in them are invented.
+// generic ones, running-cost.yaml a main on which several valves are good enough and the costs of their life decide. Places and names in them are invented.
 package examples
 
 import "embed"

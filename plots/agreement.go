@@ -56,7 +56,7 @@ func Agreement(peaks []Peak, notes ...string) (Figure, error) {
 	for i, s := range series {
 		letter := string(rune('A' + i%26))
 		col := palette[i%len(palette)]
-		key = append(key, entry{clean(letter + ": " + s), draw.LineStyle{Color: col, Width: 3 * dataWidth}})
+		key = append(key, entry{text: clean(letter + ": " + s), sty: draw.LineStyle{Color: col, Width: 3 * dataWidth}})
 		named := map[float64]bool{}
 		for _, p := range peaks {
 			if p.Series != s {

@@ -102,7 +102,7 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 	}
 	var key []entry
 	for i, l := range lines {
-		e := entry{clean(curves[i].Valve), candidateLine(i)}
+		e := entry{text: clean(curves[i].Valve), sty: candidateLine(i)}
 		if marked {
 			y, ok := crossing(l, at)
 			if v, seats := beyond(curves[i], own.SI); !ok && seats {

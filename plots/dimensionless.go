@@ -53,7 +53,7 @@ func Collapsed(c *choice.Case, curves []Curve, own choice.Value, units quantity.
 	for i, l := range lines {
 		sty := candidateLine(i)
 		if k := curves[i]; len(l) > 0 {
-			key = append(key, entry{clean(k.Valve) + ", Vo " + twoFigures(speed.From(k.Of.FullOpenVelocity)) + " " + symbol(b, quantity.Velocity), sty})
+			key = append(key, entry{text: clean(k.Valve) + ", Vo " + twoFigures(speed.From(k.Of.FullOpenVelocity)) + " " + symbol(b, quantity.Velocity), sty: sty})
 			p.lines = append(p.lines, line{l, sty})
 			if exists(own) && own.SI > 0 {
 				number, _, _ := characteristic.Point{Deceleration: own.SI}.Numbers(k.Of)

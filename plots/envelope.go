@@ -45,10 +45,10 @@ func (b *book) envelope(scenario int) (Figure, bool) {
 		p.x.bare = i < len(split)-1
 		g.rows = append(g.rows, []*panel{p})
 	}
-	key := append(b.entries(outs), entry{"steady", steadyLine()}, entry{"pipe", profileLine()})
+	key := append(b.entries(outs), entry{text: "steady", sty: steadyLine()}, entry{text: "pipe", sty: profileLine()})
 	for _, h := range heads {
 		if h.keyed {
-			key = append(key, entry{h.text, h.sty})
+			key = append(key, entry{text: h.text, sty: h.sty})
 		}
 	}
 	about := "Highest and lowest hydraulic gradient lines along the route"

@@ -67,6 +67,9 @@ func TestLook(t *testing.T) {
 		require.NoError(t, err)
 		show(fmt.Sprint("anchored-", n), figs[4:])
 	}
+	for _, n := range []int{1, 2, 9} {
+		show(fmt.Sprint("priced-", n), []Figure{makeUp(t, priced(n))})
+	}
 	figs, err := Figures(awkward(), quantity.SI)
 	require.NoError(t, err)
 	show("awkward", figs[:4])
@@ -109,7 +112,7 @@ func TestGolden(t *testing.T) {
 	require.NoError(t, err)
 	six, err := Figures(anchored(6, 1), quantity.US)
 	require.NoError(t, err)
-	for name, f := range map[string]Figure{"anchor-force": anchors[4], "six-anchor-force-us": six[4], "peak-surge": two[0], "peak-surge-scenarios": scenarios[0], "pressure-history": two[1], "disc-motion": two[2], "envelope": two[3],
+	for name, f := range map[string]Figure{"cost-make-up": makeUp(t, priced(2)), "nine-cost-make-up": makeUp(t, priced(9)), "anchor-force": anchors[4], "six-anchor-force-us": six[4], "peak-surge": two[0], "peak-surge-scenarios": scenarios[0], "pressure-history": two[1], "disc-motion": two[2], "envelope": two[3],
 		"characteristic": char, "nine-pressure-history-us": nine[1]} {
 		var got bytes.Buffer
 		require.NoError(t, (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&got, f.raster(goldenDPI)))
@@ -155,7 +158,7 @@ func all(t testing.TB) []Figure {
 	}
 	figs, err := Figures(awkward(), quantity.US)
 	require.NoError(t, err)
-	return append(out, figs...)
+	return append(append(out, figs...), makeUp(t, priced(3)))
 }
 
 func TestNames(t *testing.T) {

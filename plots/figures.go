@@ -27,6 +27,7 @@ const (
 // Names of the figures; those of a scenario other than the first end in "-" and its name.
 const (
 	PeakSurge       = "peak-surge"
+	CostMakeUp      = "cost-make-up"
 	PressureHistory = "pressure-history"
 	DiscMotion      = "disc-motion"
 	Envelope        = "envelope"
@@ -46,6 +47,7 @@ func Figures(c *choice.Comparison, units quantity.System) ([]Figure, error) {
 		}
 	}
 	add(b.peakSurge())
+	add(b.costMakeUp())
 	for i := range c.Scenarios {
 		add(b.pressureHistory(i))
 		add(b.discMotion(i))
@@ -200,7 +202,7 @@ func absent(o *choice.Outcome, what string) string {
 func (b *book) entries(outs []*choice.Outcome) []entry {
 	var e []entry
 	for _, o := range outs {
-		e = append(e, entry{clean(o.Candidate), candidateLine(b.style[o.Candidate])})
+		e = append(e, entry{text: clean(o.Candidate), sty: candidateLine(b.style[o.Candidate])})
 	}
 	return e
 }

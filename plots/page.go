@@ -21,10 +21,11 @@ type page struct {
 	notes        []string
 }
 
-// entry is one line of the key.
+// entry is one line of the key: a line, or an area where it is filled.
 type entry struct {
 	text string
 	sty  draw.LineStyle
+	fill pattern
 }
 
 // body is the middle of a page.
@@ -133,7 +134,11 @@ func (p page) drawKey(c draw.Canvas, y vg.Length) vg.Length {
 			x = c.Min.X + margin
 		}
 		mid := y - (vg.Length(row)+0.5)*rowPitch
-		c.StrokeLine2(e.sty, x, mid, x+swatch, mid)
+		if e.fill.ground.A > 0 {
+			e.fill.draw(c, vg.Rectangle{Min: vg.Point{X: x, Y: mid - 4}, Max: vg.Point{X: x + swatch, Y: mid + 4}})
+		} else {
+			c.StrokeLine2(e.sty, x, mid, x+swatch, mid)
+		}
 		c.FillText(sty, vg.Point{X: x + swatch + keyGap, Y: mid + lift}, shorten(e.text, sty, widths[col]-swatch-keyGap))
 		x += widths[col]
 	}

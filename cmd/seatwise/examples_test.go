@@ -124,7 +124,7 @@ func TestRingOfTwoStations(t *testing.T) {
 // The recommendation of each example, by its installation and limits: no datum of a valve is set in any of them.
 func TestExamplesRecommend(t *testing.T) {
 	for name, want := range map[string]string{"lift-station": "spring-disc", "short-high-head": "spring-disc", "gentle-main": "plain-swing", "air-vessel": "spring-disc", "high-point": "",
-		"two-stations-loop": "spring-disc", "plastic-main": "plain-swing"} {
+		"two-stations-loop": "spring-disc", "plastic-main": "plain-swing", "running-cost": "dual-plate"} {
 		c := exampleCase(t, name)
 		for _, spec := range c.Candidates {
 			require.Equal(t, valve.Spec{Name: spec.Name, Type: spec.Type, Size: spec.Size, Set: map[string]float64{}, Tables: map[string]valve.Points{}}, spec, name)

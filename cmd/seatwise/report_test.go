@@ -97,6 +97,53 @@ func TestReportAgreesWithSummary(t *testing.T) {
 	}
 }
 
+// costly are a duty and economics for the case of the report's tests.
+var costly = []string{"--set", "duty={flow table: [[200 m3/h, 6000 h], [120 m3/h, 1500 h]], trips: 6}",
+	"--set", "economics={currency: EUR, energy price: 0.12, price of a swing valve: 4000, slam damage: [[0.1 m/s, 50], [0.3 m/s, 4000]]}"}
+
+// TestReportedCosts compares every number in the table of costs with summary.json and cost.csv: they may differ by their rounding only, and the parts add
+// up to the present value.
+func TestReportedCosts(t *testing.T) {
+	page, raw := reported(t, costly...)
+	var s struct {
+		Costs struct {
+			Annuity    float64 `json:"annuity_factor"`
+			Candidates []map[string]any
+			Remarks    []string
+		}
+		Files []string
+	}
+	require.NoError(t, json.Unmarshal(raw, &s))
+	require.Subset(t, s.Files, []string{"cost.csv", "cost-make-up.png", "cost-make-up.svg"})
+	require.Contains(t, page, "Life-cycle cost</h2>")
+	for _, text := range s.Costs.Remarks {
+		require.Contains(t, html.UnescapeString(page), text)
+	}
+	rows := rowsOf(page)
+	number := func(c map[string]any, key string) float64 { return c[key].(float64) }
+	a := s.Costs.Annuity
+	require.InDelta(t, (1-math.Pow(1.06, -20))/0.06, a, 1e-9)
+	compared := 0
+	for k, c := range s.Costs.Candidates {
+		sum := number(c, "purchase") + a*(number(c, "energy_per_year")+number(c, "upkeep_per_year")+number(c, "slam_per_year"))
+		require.InDelta(t, number(c, "present_value"), sum, 1e-6)
+		for label, want := range map[string]float64{"purchase, EUR": number(c, "purchase"), "energy, EUR": a * number(c, "energy_per_year"), "upkeep, EUR": a * number(c, "upkeep_per_year"),
+			"slam, EUR": a * number(c, "slam_per_year"), "sum, EUR": sum} {
+			for _, r := range rows {
+				if r[0] != label {
+					continue
+				}
+				got, err := strconv.ParseFloat(strings.ReplaceAll(r[k+1], "\u00a0", ""), 64)
+				require.NoError(t, err)
+				require.InDelta(t, want, got, 0.5001, "%s of %v", label, c["name"])
+				compared++
+			}
+		}
+	}
+	require.Equal(t, 5*len(s.Costs.Candidates), compared)
+	require.Greater(t, number(s.Costs.Candidates[0], "slam_per_year"), 0.0)
+}
+
 // TestReportInUSUnits scans the text of the report for SI units: outside the case file, which stands as it was read, there are none.
 func TestReportInUSUnits(t *testing.T) {
 	page, _ := reported(t, "--units", "us")

@@ -57,6 +57,9 @@ func resultNames(c *choice.Case) ([]string, error) {
 		return nil, badInput("", "%w", err)
 	}
 	figures := []string{plots.PeakSurge}
+	if c.Economics != nil {
+		figures = append(figures, plots.CostMakeUp)
+	}
 	for i, s := range c.Scenarios {
 		kinds := []string{plots.PressureHistory, plots.DiscMotion, plots.Envelope}
 		if s.Network.Runs() > 0 {

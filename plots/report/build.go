@@ -56,7 +56,8 @@ func Build(c *choice.Comparison, in Input) (*Document, error) {
 	d.Record = in.Record
 	t := in.Block
 	d.Boxes = []Box{{"Project", t.Project}, {"Document", t.Document}, {"Revision", t.Revision}, {"Date", cmp.Or(t.Date, in.Date)}, {"Prepared", t.Prepared}, {"Checked", t.Checked}}
-	d.Sections = []Section{b.summary(), b.comparison(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
+	d.Sections = []Section{b.summary(), b.comparison(), b.costs(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
+	d.Sections = slices.DeleteFunc(d.Sections, func(s Section) bool { return len(s.Blocks) == 0 })
 	for i := range d.Sections {
 		d.Sections[i].Heading = fmt.Sprintf("%d  %s", i+1, d.Sections[i].Heading)
 	}
@@ -156,11 +157,11 @@ func (b *builder) measure(key string) choice.Measure {
 	return b.Measures[i]
 }
 
-// pictures are the figures but that of the summary.
+// pictures are the figures but those of the summary and of the costs.
 func (b *builder) pictures() Section {
 	s := Section{Heading: "Figures", NewPage: true}
 	for _, f := range b.figures {
-		if f.Name != plots.PeakSurge {
+		if f.Name != plots.PeakSurge && f.Name != plots.CostMakeUp {
 			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
 		}
 	}

@@ -100,15 +100,19 @@ func (b *builder) sideBySide(i, from, to int) []Block {
 			add(append(row, Cell{Text: r.Bound}), r.Detail)
 		}
 	}
-	blocks := []Block{t}
+	return append([]Block{t}, footnotes(notes)...)
+}
+
+// footnotes are the reasons behind the numbers in a table, in one paragraph; none without reasons.
+func footnotes(notes []string) []Block {
+	if len(notes) == 0 {
+		return nil
+	}
 	var lines []string
 	for n, text := range notes {
 		lines = append(lines, fmt.Sprintf("(%d) %s", n+1, text))
 	}
-	if len(lines) > 0 {
-		blocks = append(blocks, Paragraph(strings.Join(lines, "; ")+"."))
-	}
-	return blocks
+	return []Block{Paragraph(strings.Join(lines, "; ") + ".")}
 }
 
 // governing names the worst scenario of every measure and candidate.

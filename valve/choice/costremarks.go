@@ -111,26 +111,27 @@ func (r *reasons) between(k *Costing) string {
 	return "from " + r.money(k.Low) + " to " + r.money(k.High)
 }
 
-// slamAtPar says from which damage of a slam the dearer of two valves to buy pays back, where it slams less.
+// slamAtPar says from which damage of a slam the valve that slams less pays back.
 func (r *reasons) slamAtPar(w, x *Costing) {
 	e := r.Case.Economics
-	low, high := w, x // by purchase
-	if high.Purchase < low.Purchase {
-		low, high = high, low
+	hard, soft := w, x // by the slam
+	if hard.Reverse < soft.Reverse {
+		hard, soft = soft, hard
 	}
-	if e.Trips <= 0 || low.Reverse <= high.Reverse {
+	if e.Trips <= 0 || hard.Reverse <= soft.Reverse {
 		return
 	}
-	d, ok := e.SlamAtPar(low.Cost, high.Cost)
-	if !ok {
-		r.add("%s pays back against %s even if a slam costs nothing.", high.Candidate, low.Candidate)
-		return
+	d, ok := e.SlamAtPar(hard.Cost, soft.Cost)
+	switch {
+	case ok:
+		text := fmt.Sprintf("%s pays back against %s if one slam of %s costs more than %s", soft.Candidate, hard.Candidate, hard.Candidate, r.money(d))
+		if len(e.Damage) > 0 {
+			text += fmt.Sprintf("; %s is reckoned at %s", speed(hard.Reverse, r.Settings), r.money(e.OneSlam(hard.Reverse)))
+		}
+		r.add("%s.", text)
+	case soft.Purchase > hard.Purchase:
+		r.add("%s pays back against %s even if a slam costs nothing.", soft.Candidate, hard.Candidate)
 	}
-	text := fmt.Sprintf("%s pays back against %s if one slam of %s costs more than %s", high.Candidate, low.Candidate, low.Candidate, r.money(d))
-	if len(e.Damage) > 0 {
-		text += fmt.Sprintf("; %s is reckoned at %s", speed(low.Reverse, r.Settings), r.money(e.OneSlam(low.Reverse)))
-	}
-	r.add("%s.", text)
 }
 
 // reachOfEnergy is how many times dearer or cheaper energy may become for a change of the order to be worth telling.
