@@ -61,6 +61,7 @@ func (r *reader) conduit(s *section, liquid fluid.Fluid) conduit {
 
 // material looks up the material of the wall.
 func (s *section) material() (pipe.Material, bool) {
+	s.r.survey.form(s.key("material"), shape{kind: isWord, words: pipe.Names(), free: true}) // in any case of letters, and by other names of the trade
 	name, ok := s.text("material")
 	if !ok {
 		return pipe.Material{}, false
@@ -87,7 +88,7 @@ func (s *section) boreAndWall() (bore, wall float64) {
 			return bore, wall // network.Validate complains of the bore
 		}
 		if wall >= bore/2 {
-			s.conflict("wall", "the wall is half the bore or more", "give the thickness of the wall, e.g. 9.5 mm")
+			s.doubt("wall", "the wall is half the bore or more", "give the thickness of the wall, e.g. 9.5 mm")
 		}
 		return bore, wall
 	}
@@ -124,6 +125,12 @@ func (s *section) unknownSize(err error) *Error {
 
 // conflict reports a key that cannot stand beside another.
 func (s *section) conflict(key, msg, hint string) {
+	s.r.survey.clash(s.key(key))
+	s.doubt(key, msg, hint)
+}
+
+// doubt reports a key whose value cannot be right.
+func (s *section) doubt(key, msg, hint string) {
 	s.r.failed(s.key(key), s.node.get(key).key.fault(s.path+": "+msg, hint))
 }
 

@@ -32,6 +32,7 @@ func deviceSections() []string {
 // device reads the fields of a device by their tags.
 func (s *section) device(d network.Device) {
 	for _, f := range network.Fields(d) {
+		s.r.survey.help(s.key(f.Key), f.Help)
 		switch f.Form {
 		case network.NodeName:
 			node, ok := s.needText(f.Key, "node")
@@ -69,6 +70,7 @@ func (s *section) word(f network.Field, words []string) string {
 // figure reads a field with a dimension, SI. What cannot be read is not a number; it never reaches a case.
 func (s *section) figure(f network.Field) float64 {
 	dim := dimension(f)
+	s.r.survey.form(s.key(f.Key), bounded(f))
 	if f.Must() {
 		s.need(f.Key, sample(f, quantity.SI.Unit(dim)))
 	}
@@ -82,6 +84,18 @@ func (s *section) figure(f network.Field) float64 {
 	x := number(f.Default)
 	s.assumed(f, quantity.Format(x, dim, quantity.SI))
 	return x
+}
+
+// bounded is the form of a figure with its bounds.
+func bounded(f network.Field) shape {
+	g := figureOf(dimension(f))
+	if f.Min > -math.MaxFloat64 {
+		g.low, g.above = f.Min, f.Min > 0 && f.Min < 1e-4 && f.Max == math.MaxFloat64
+	}
+	if f.Max < math.MaxFloat64 {
+		g.high = f.Max
+	}
+	return g
 }
 
 // number is the default of a figure, SI.

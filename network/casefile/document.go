@@ -16,6 +16,7 @@ type Document struct {
 	open      func(path string) ([]byte, error)
 	overrides []override
 	own       *valvesFile // nil: the case names none
+	survey    *survey     // nil: nobody wants to know what is asked
 	reading   func() reading
 }
 
@@ -81,7 +82,7 @@ func (d *Document) Files() []string { return d.reading().files }
 
 // reader reads the document from the beginning, and knows what has been read already.
 func (d *Document) reader() *reader {
-	r := &reader{files: newFiles(d.open), plain: map[string]string{}, valvesFrom: d.own.place(d.root)}
+	r := &reader{survey: d.survey, files: newFiles(d.open), plain: map[string]string{}, valvesFrom: d.own.place(d.root)}
 	if d.own != nil {
 		r.files.names = []string{d.own.name}
 		r.files.bytes[d.own.name] = d.own.raw

@@ -33,6 +33,7 @@ func (r *reader) duty(root *section) (runs []cost.Run, trips float64) {
 
 // amount reads a plain number that is not below zero: a price, or how often something happens in a year.
 func (s *section) amount(key string) float64 {
+	s.r.survey.form(s.key(key), shape{kind: isFigure, dim: quantity.Number, high: 1e12})
 	x, ok := s.quantity(key, quantity.Number)
 	if ok && !(x >= 0 && x <= 1e12) {
 		p := s.node.get(key)

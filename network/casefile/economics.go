@@ -54,6 +54,7 @@ func (r *reader) economics(root *section, duty []cost.Run, trips float64) *choic
 
 // upTo reads a number between two bounds; left out it is the usual one.
 func (s *section) upTo(key string, d quantity.Dimension, least, most, usual float64) float64 {
+	s.r.survey.form(s.key(key), shape{kind: isFigure, dim: d, low: least, high: most})
 	x, ok := s.quantity(key, d)
 	inWords := func(x float64) string {
 		if d == quantity.Fraction {

@@ -115,7 +115,9 @@ func (r *reader) other(s *section, name string, named bool) fluid.Fluid {
 
 // viscosity reads a dynamic or a kinematic viscosity; the result is dynamic, Pa s.
 func (s *section) viscosity(density float64) (float64, bool) {
-	if p := s.take("viscosity"); p != nil {
+	p := s.take("viscosity")
+	s.r.survey.form(s.key("viscosity"), figureOf(quantity.KinematicViscosity))
+	if p != nil {
 		if _, err := quantity.Parse(p.value.text, quantity.KinematicViscosity); err == nil {
 			nu, ok := s.positive("viscosity", quantity.KinematicViscosity)
 			return nu * density, ok

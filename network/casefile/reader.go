@@ -42,6 +42,7 @@ type reader struct {
 	atmosphere float64                 // Pa absolute
 	cells      map[string][][]cell     // of tables that are not written row by row in the case, by path
 
+	survey      *survey // nil: nobody wants to know what is asked
 	origins     []Origin
 	assumptions []string
 	warnings    []string
@@ -90,6 +91,9 @@ func (r *reader) given(path, text string) {
 
 // assume records a value that the file does not give, in words and in the list of origins.
 func (r *reader) assume(path, text string, source Source, status, words string, args ...any) {
+	if source == Default {
+		r.survey.usual(path, text)
+	}
 	r.origins = append(r.origins, Origin{Path: path, Text: text, Source: source, Status: status})
 	sentence := fmt.Sprintf(words, args...)
 	if status != "" {

@@ -20,6 +20,7 @@ func (s *section) reference(name string, valves []valve.Spec) valve.Spec {
 	}
 	for _, key := range []string{"type", "size"} {
 		if p := s.take(key); p != nil {
+			s.r.survey.clash(s.key(key))
 			s.r.failed(s.key(key), p.key.fault(fmt.Sprintf("%s: %s goes with valve no more: the valve has its own", s.path, key), "take it out, or write another valve below valves"))
 		}
 	}

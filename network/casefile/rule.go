@@ -15,6 +15,8 @@ const ownRule = "rule: {name: own, allowance: 15 %, status: company standard}"
 // rule reads the rule for the surge allowance: the name of a known one, or one with its name, allowance and status.
 func (s *section) rule(l *choice.Limits) {
 	p := s.take("rule")
+	s.r.survey.form(s.key("rule"), shape{kind: isWord, words: choice.RuleNames(), free: true})
+	s.r.survey.form(s.key("rule"), shape{kind: isMapping})
 	if p == nil {
 		return
 	}
@@ -23,6 +25,7 @@ func (s *section) rule(l *choice.Limits) {
 		given, ok = s.r.ownRule(p, s.key("rule"))
 	}
 	if s.has("surge allowance") {
+		s.r.survey.clash(s.key("rule"))
 		s.r.failed(s.key("rule"), p.key.fault("limits: both surge allowance and rule", "the rule has its own allowance: take one of them out"))
 		return
 	}

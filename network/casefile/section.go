@@ -2,6 +2,7 @@ package casefile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -22,6 +23,7 @@ type section struct {
 // section opens the mapping of a pair; nil opens an absent one.
 func (r *reader) section(p *pair, path string) *section {
 	s := &section{r: r, path: path}
+	r.survey.form(path, shape{kind: isMapping})
 	switch {
 	case p == nil:
 	case p.value.kind != mapping:
@@ -53,6 +55,7 @@ func (s *section) hasOther(keys ...string) bool {
 
 // take is the pair of a key, nil when it is absent or has no value; the latter is reported.
 func (s *section) take(key string) *pair {
+	s.r.survey.key(s.path, key)
 	if !slices.Contains(s.asked, key) {
 		s.asked = append(s.asked, key)
 	}
@@ -71,6 +74,7 @@ func (s *section) take(key string) *pair {
 func (s *section) need(key, example string) *pair {
 	p := s.take(key)
 	if p == nil && s.node != nil && !s.has(key) {
+		s.r.survey.miss(s.key(key), example)
 		hint := "write " + key + ": " + example
 		// A misspelt key is reported as unknown, with the key that was meant: no need to miss it as well.
 		// Nor does a key that has ended up inside the value before it, for want of a comma.
@@ -93,6 +97,7 @@ func (s *section) need(key, example string) *pair {
 
 // done reports the keys that nobody asked for.
 func (s *section) done() {
+	s.r.survey.close(s.path)
 	if s.node == nil {
 		return
 	}
@@ -119,6 +124,7 @@ func (s *section) done() {
 
 // scalar is the text of a value that must be one.
 func (r *reader) scalar(n *node, path, wanted string) (string, bool) {
+	r.survey.text(path)
 	if n.kind != scalar {
 		r.failed(path, n.fault(fmt.Sprintf("%s is %s, %s is wanted", path, n.kind, wanted), ""))
 		return "", false
@@ -133,6 +139,7 @@ func (r *reader) scalar(n *node, path, wanted string) (string, bool) {
 
 // quantity reads a value of a dimension, SI. An absolute pressure becomes gauge.
 func (r *reader) quantity(n *node, path string, d quantity.Dimension) (float64, bool) {
+	r.survey.form(path, figureOf(d))
 	text, ok := r.scalar(n, path, article(d.String()))
 	if !ok {
 		return 0, false
@@ -170,7 +177,9 @@ func article(noun string) string {
 
 // quantity reads the value of an optional key.
 func (s *section) quantity(key string, d quantity.Dimension) (float64, bool) {
-	if p := s.take(key); p != nil {
+	p := s.take(key)
+	s.r.survey.form(s.key(key), figureOf(d))
+	if p != nil {
 		return s.r.quantity(p.value, s.key(key), d)
 	}
 	return 0, false
@@ -178,7 +187,9 @@ func (s *section) quantity(key string, d quantity.Dimension) (float64, bool) {
 
 // needQuantity reads the value of a key that must be there.
 func (s *section) needQuantity(key string, d quantity.Dimension, example string) (float64, bool) {
-	if p := s.need(key, example); p != nil {
+	p := s.need(key, example)
+	s.r.survey.form(s.key(key), figureOf(d))
+	if p != nil {
 		return s.r.quantity(p.value, s.key(key), d)
 	}
 	return 0, false
@@ -187,6 +198,7 @@ func (s *section) needQuantity(key string, d quantity.Dimension, example string)
 // positive reads an optional quantity that no installation has at zero or below.
 func (s *section) positive(key string, d quantity.Dimension) (float64, bool) {
 	x, ok := s.quantity(key, d)
+	s.r.survey.form(s.key(key), shape{kind: isFigure, dim: d, above: true, high: math.Inf(1)})
 	if ok && x <= 0 {
 		p := s.node.get(key)
 		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s is %s", s.key(key), p.value.text), "give a value above zero"))
@@ -197,7 +209,9 @@ func (s *section) positive(key string, d quantity.Dimension) (float64, bool) {
 
 // needPositive is needQuantity for a quantity above zero.
 func (s *section) needPositive(key string, d quantity.Dimension, example string) (float64, bool) {
-	if s.need(key, example) == nil {
+	p := s.need(key, example)
+	s.r.survey.form(s.key(key), shape{kind: isFigure, dim: d, above: true, high: math.Inf(1)})
+	if p == nil {
 		return 0, false
 	}
 	return s.positive(key, d)
@@ -205,7 +219,9 @@ func (s *section) needPositive(key string, d quantity.Dimension, example string)
 
 // text reads an optional text.
 func (s *section) text(key string) (string, bool) {
-	if p := s.take(key); p != nil {
+	p := s.take(key)
+	s.r.survey.text(s.key(key))
+	if p != nil {
 		return s.r.scalar(p.value, s.key(key), "a text")
 	}
 	return "", false
@@ -213,7 +229,9 @@ func (s *section) text(key string) (string, bool) {
 
 // needText reads a text that must be there.
 func (s *section) needText(key, example string) (string, bool) {
-	if s.need(key, example) == nil {
+	p := s.need(key, example)
+	s.r.survey.text(s.key(key))
+	if p == nil {
 		return "", false
 	}
 	return s.text(key)
@@ -222,6 +240,7 @@ func (s *section) needText(key, example string) (string, bool) {
 // count reads a whole number of things.
 func (s *section) count(key string) (int, bool) {
 	p := s.take(key)
+	s.r.survey.form(s.key(key), shape{kind: isCount})
 	if p == nil {
 		return 0, false
 	}
@@ -239,6 +258,7 @@ func (s *section) count(key string) (int, bool) {
 
 // choose reads a text that must be one of some words.
 func (s *section) choose(key string, words []string) (string, bool) {
+	s.r.survey.form(s.key(key), shape{kind: isWord, words: words})
 	text, ok := s.text(key)
 	if !ok || slices.Contains(words, text) {
 		return text, ok
@@ -254,6 +274,7 @@ func (s *section) choose(key string, words []string) (string, bool) {
 // items opens a list; a single thing is no list.
 func (s *section) items(key, wanted string) []*node {
 	p := s.take(key)
+	s.r.survey.form(s.key(key), shape{kind: isList})
 	if p == nil {
 		return nil
 	}
@@ -286,6 +307,11 @@ func (s *section) unnamed() bool {
 
 // named opens each thing of a mapping of named things.
 func (s *section) named(key string, each func(name string, s *section)) {
+	limit, ok := most[key]
+	if !ok {
+		limit = mostDevices
+	}
+	s.r.survey.form(s.key(key), shape{kind: isNamed, most: limit})
 	all := s.r.section(s.take(key), s.key(key))
 	if all.node == nil {
 		if s.has(key) {
@@ -302,7 +328,7 @@ func (s *section) named(key string, each func(name string, s *section)) {
 	}
 	for i := range all.node.keys {
 		p := &all.node.keys[i]
-		if limit, ok := most[key]; ok && i == limit || !ok && i == mostDevices {
+		if i == limit {
 			s.r.failed(s.key(key), p.key.fault(fmt.Sprintf("more than %d %s", i, key), "make a second case"))
 			s.r.holes = true
 			return

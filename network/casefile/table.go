@@ -24,6 +24,7 @@ type column struct {
 // order of the wanted columns; has tells which optional columns are there. Nothing is returned of a table with a fault.
 func (s *section) table(key string, wanted []column) (rows [][]float64, has []bool) {
 	p := s.take(key)
+	s.r.survey.form(s.key(key), shape{kind: isTable, columns: wanted})
 	if p == nil {
 		return nil, nil
 	}

@@ -7,10 +7,12 @@ import (
 	"seatwise/valve"
 )
 
+var testColumns = []column{{name: "deceleration", dim: quantity.Acceleration}, {name: "reverse velocity", dim: quantity.Velocity}}
+
 // tests reads the results of tests of a valve: deceleration of the flow and reverse velocity at which the valve shut. A curve comes in the order of
 // the deceleration and does not fall; single results to fit a disc to may come in any order, and more than once.
 func (s *section) tests(key string, curve bool) []valve.TestPoint {
-	rows, _ := s.table(key, []column{{name: "deceleration", dim: quantity.Acceleration}, {name: "reverse velocity", dim: quantity.Velocity}})
+	rows, _ := s.table(key, testColumns)
 	var points []valve.TestPoint
 	for i, row := range rows {
 		p := valve.TestPoint{Deceleration: row[0], ReverseVelocity: row[1]}

@@ -66,6 +66,9 @@ func (s *section) overOpening(key, what string) []network.Capacity {
 // against reads a value against time: a table of time and value, or one value for all times, which makes a single row at 0 s.
 func (s *section) against(key string, d quantity.Dimension) [][]float64 {
 	p := s.take(key)
+	columns := []column{{name: "time", dim: quantity.Time}, {name: key, dim: d}}
+	s.r.survey.form(s.key(key), figureOf(d))
+	s.r.survey.form(s.key(key), shape{kind: isTable, columns: columns})
 	if p == nil {
 		return nil
 	}
@@ -76,6 +79,6 @@ func (s *section) against(key string, d quantity.Dimension) [][]float64 {
 		}
 		return [][]float64{{0, x}}
 	}
-	rows, _ := s.table(key, []column{{name: "time", dim: quantity.Time}, {name: key, dim: d}})
+	rows, _ := s.table(key, columns)
 	return rows
 }

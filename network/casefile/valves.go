@@ -21,6 +21,10 @@ func (r *reader) valves(root *section, key string, named []valve.Spec) []valve.S
 		if name == candidate || !validName.MatchString(name) {
 			r.failed(s.path, s.at.fault(fmt.Sprintf("%s: %s cannot be the name of a check valve", key, quantity.Quote(name)), "names are letters, digits and hyphens; candidate stands for whichever is under comparison"))
 		}
+		if key == "candidates" {
+			r.survey.key(s.path, "valve")
+			r.survey.text(s.key("valve"))
+		}
 		if key == "candidates" && s.has("valve") {
 			specs = append(specs, s.reference(name, named))
 			s.offer(name)
@@ -72,6 +76,7 @@ func (s *section) data(f catalogue.Family, spec *valve.Spec) {
 				spec.Tests = s.tests(t, len(f.Needs()) > 0)
 			} else {
 				s.take(t)
+				s.r.survey.form(s.key(t), shape{kind: isTable, columns: testColumns})
 			}
 		} else if points, ok := s.points(t); ok {
 			spec.Tables[t] = points
@@ -84,6 +89,7 @@ var nominal = regexp.MustCompile(`^DN ?([1-9][0-9]{1,3})$`)
 // size reads the nominal size, m: DN250 and NPS 10 are 250 mm.
 func (s *section) size() float64 {
 	p := s.need("size", "DN250")
+	s.r.survey.form(s.key("size"), shape{kind: isSize})
 	if p == nil {
 		return 0
 	}
@@ -122,6 +128,7 @@ func (s *section) covered(size float64, ok bool) float64 {
 // datum reads one value that stands in place of the catalogue's.
 func (s *section) datum(k catalogue.Key) (float64, bool) {
 	p := s.take(k.Name)
+	s.r.survey.datum(s.key(k.Name), k)
 	if p == nil {
 		return 0, false
 	}

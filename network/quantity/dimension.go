@@ -124,12 +124,12 @@ func (d Dimension) article() string {
 	return "a " + name
 }
 
-// example is a text that Parse accepts for d.
-func (d Dimension) example() string { return dimensionTable[d].example }
+// Example is a text that [Parse] accepts for d.
+func (d Dimension) Example() string { return dimensionTable[d].example }
 
 // exampleUnit is the unit of the example with the space before it.
 func (d Dimension) exampleUnit() string {
-	number, unit, found := strings.Cut(d.example(), " ")
+	number, unit, found := strings.Cut(d.Example(), " ")
 	if !found || number == "" {
 		return ""
 	}

@@ -33,7 +33,7 @@ func scanNumber(text string, want Dimension) (number, error) {
 	refuse := func(at int, msg, hint string) (number, error) {
 		return number{}, &Error{Text: text, Offset: at, Msg: msg, Hint: hint}
 	}
-	example := "e.g. " + want.example()
+	example := "e.g. " + want.Example()
 	if len(text) > longestText {
 		return refuse(0, "the text is too long for a value", example)
 	}

@@ -99,7 +99,7 @@ func (u Unit) quantity(text string, n number) (Quantity, error) {
 	case si < 0 && u.Absolute:
 		return refuse("an absolute pressure is never negative", "write a gauge pressure, or check the sign")
 	case si < 0 && u.Dim == Temperature:
-		return refuse("the temperature is below absolute zero", "write it like "+u.Dim.example())
+		return refuse("the temperature is below absolute zero", "write it like "+u.Dim.Example())
 	}
 	return Quantity{SI: si, Dim: u.Dim, Text: strings.TrimFunc(text, isSpace), Absolute: u.Absolute}, nil
 }

@@ -61,7 +61,7 @@ func isOperator(r rune) bool { return r == '/' || r == '·' || r == '(' || r == 
 func (l lexicon) nearest(text string, want Dimension) string {
 	const longest = 24 // bytes; nothing longer is a misspelt unit
 	if len(text) > longest {
-		return "e.g. " + want.example()
+		return "e.g. " + want.Example()
 	}
 	product := strings.ReplaceAll(text, " ", "·")
 	var best []string
@@ -86,7 +86,7 @@ func (l lexicon) nearest(text string, want Dimension) string {
 	const most = 3
 	switch n := min(len(best), most); n {
 	case 0:
-		return "e.g. " + want.example()
+		return "e.g. " + want.Example()
 	case 1:
 		return "did you mean " + best[0] + "?"
 	default:

@@ -62,7 +62,7 @@ func ParseUnit(text string, want Dimension) (Unit, error) {
 		return Unit{}, gd2Error(text, at)
 	}
 	if len(text) > longestText {
-		return Unit{}, &Error{Text: text, Msg: "the text is too long for a unit", Hint: "e.g. " + want.example()}
+		return Unit{}, &Error{Text: text, Msg: "the text is too long for a unit", Hint: "e.g. " + want.Example()}
 	}
 	u, err := unitAt(text, len(text)-len(skipSpace(text)), want)
 	if err != nil {
@@ -77,7 +77,7 @@ func unitAt(text string, at int, want Dimension) (Unit, error) {
 	if u, ok := index[dimensionTable[want].units].find(spelling); ok {
 		u, problem := as(u, want)
 		if problem != "" {
-			return Unit{}, &Error{Text: text, Offset: at, Msg: Quote(text) + " " + problem, Hint: "e.g. " + want.example()}
+			return Unit{}, &Error{Text: text, Offset: at, Msg: Quote(text) + " " + problem, Hint: "e.g. " + want.Example()}
 		}
 		return u, nil
 	}
@@ -93,7 +93,7 @@ func unitAt(text string, at int, want Dimension) (Unit, error) {
 			}
 			return Unit{}, &Error{Text: text, Offset: at,
 				Msg:  fmt.Sprintf("%s is %s, %s is wanted", Quote(text), d.article(), want.article()),
-				Hint: "e.g. " + want.example()}
+				Hint: "e.g. " + want.Example()}
 		}
 	}
 	if r, ok := refused[strings.ToLower(strings.ReplaceAll(spelling, " ", "·"))]; ok {

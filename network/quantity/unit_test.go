@@ -56,7 +56,7 @@ func TestDimensionNames(t *testing.T) {
 		require.NotEmpty(t, d.String())
 		require.False(t, seen[d.String()], d.String())
 		seen[d.String()] = true
-		q, err := Parse(d.example(), d)
+		q, err := Parse(d.Example(), d)
 		require.NoError(t, err, "the example of %s", d)
 		require.Equal(t, d, q.Dim)
 		require.NotEmpty(t, Units(d), d.String())
