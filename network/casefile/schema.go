@@ -163,8 +163,6 @@ func (w schemaWriter) way(path string, f shape) []*jsonschema.Schema {
 		return []*jsonschema.Schema{w.named(path, f)}
 	case isMapping:
 		return []*jsonschema.Schema{w.mapping(path)}
-	case isFile:
-		return []*jsonschema.Schema{fileName(tableEndings.of, "")}
 	}
 	return nil
 }

@@ -38,23 +38,21 @@ const (
 	isMapping          // keys
 	isNamed            // things by their names
 	isSize             // a nominal size
-	isFile             // the name of a file beside the case
 )
 
 // shape is one way in which a value may be written.
 type shape struct {
-	kind     formKind
-	dim      quantity.Dimension // of a figure
-	unit     string             // SI, of a datum of a check valve
-	low      float64            // least value of a figure, SI, and whether it is itself too low
-	above    bool
-	high     float64
-	words    []string
-	free     bool // any other text does as well as the words
-	columns  []column
-	most     int // named things, at most; 0: no bound
-	help     string
-	examples []string
+	kind    formKind
+	dim     quantity.Dimension // of a figure
+	unit    string             // SI, of a datum of a check valve
+	low     float64            // least value of a figure, SI, and whether it is itself too low
+	above   bool
+	high    float64
+	words   []string
+	free    bool // any other text does as well as the words
+	columns []column
+	most    int // named things, at most; 0: no bound
+	help    string
 }
 
 func figureOf(d quantity.Dimension) shape {
