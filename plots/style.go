@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"fmt"
 	"image/color"
 	"math"
 	"strings"
@@ -68,6 +69,12 @@ var (
 // candidateLine is the line of the i-th candidate, the same in every figure.
 func candidateLine(i int) draw.LineStyle {
 	return draw.LineStyle{Color: palette[i%len(palette)], Width: dataWidth, Dashes: dashes[i%len(dashes)]}
+}
+
+// Colour is that of the i-th candidate in every figure, as six hexadecimal digits of red, green and blue.
+func Colour(i int) string {
+	c := palette[i%len(palette)]
+	return fmt.Sprintf("%02X%02X%02X", c.R, c.G, c.B)
 }
 
 func limitLine() draw.LineStyle {

@@ -41,6 +41,7 @@ var arrows = map[string][]string{
 	"plots/export":         {"network/quantity", "valve", "valve/characteristic", "valve/choice"},
 	"plots/report":         {"network", "network/pump", "network/quantity", "plots", "valve", "valve/choice"},
 	"plots/workbook":       {},
+	"plots/sheets":         {"network/quantity", "plots", "plots/export", "plots/report", "plots/workbook", "valve", "valve/choice"},
 	"examples":             {},
 	"testdata":             {},
 	"moc/verify": {"moc", "moc/device", "moc/kernel", "network", "network/casefile", "network/fluid", "network/pipe", "network/pump",

@@ -10,13 +10,15 @@ import (
 
 	"seatwise/network/quantity"
 	"seatwise/plots/report"
+	"seatwise/plots/sheets"
 	"seatwise/valve/choice"
 )
 
 const reportHelp = `Compare the candidates as "seatwise compare" does, and write the design report
 beside the files of the comparison, as HTML and as PDF: summary, results,
 figures, a page for the checker with calculations by hand, installation, data,
-assumptions, method, numerical errors, cautions, and the case file itself.
+assumptions, method, numerical errors, cautions, and the case file itself. The
+same numbers go into comparison.xlsx, a workbook with charts, unrounded.
 
 The section "report" of a case fills the title block: project, document,
 revision, date, prepared, checked. Boxes without a text are left blank. The date
@@ -27,6 +29,9 @@ const reportFile = "report.html"
 
 // reportPDF is the report for paper and archive.
 const reportPDF = "report.pdf"
+
+// workbookFile is the comparison for who goes on reckoning.
+const workbookFile = "comparison.xlsx"
 
 // report writes the design report.
 func (p *program) report() *cobra.Command {
@@ -91,7 +96,7 @@ func (d *documents) names() []string {
 	if d == nil {
 		return nil
 	}
-	return []string{reportFile, reportPDF}
+	return []string{reportFile, reportPDF, workbookFile}
 }
 
 // make makes the files of a comparison.
@@ -99,13 +104,15 @@ func (d *documents) make(c *choice.Comparison, in *input, system quantity.System
 	if d == nil {
 		return nil, nil
 	}
-	doc, err := report.Build(c, reportInput(c, in, system, d.date))
+	about, date := reportInput(c, in, system, d.date), day(in.block.Date, d.date)
+	doc, err := report.Build(c, about)
 	if err != nil {
 		return nil, err
 	}
 	return []artefact{
 		{reportFile, func(w io.Writer) error { return report.HTML(w, doc) }},
-		{reportPDF, func(w io.Writer) error { return report.PDF(w, doc, day(in.block.Date, d.date)) }},
+		{reportPDF, func(w io.Writer) error { return report.PDF(w, doc, date) }},
+		{workbookFile, func(w io.Writer) error { return sheets.Comparison(c, about, date).Write(w) }},
 	}, nil
 }
 

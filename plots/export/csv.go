@@ -46,7 +46,7 @@ func series(w io.Writer, cols []column, bin float64, extremes [][]float64, what 
 	t.heads(cols)
 	time := cols[0].values
 	places := decimals(time)
-	for _, i := range kept(time, bin, extremes) {
+	for _, i := range Kept(time, bin, extremes) {
 		t.fixed(time[i], places)
 		for _, c := range cols[1:] {
 			t.rounded(c.values[i], historyDigits)

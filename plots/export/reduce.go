@@ -29,9 +29,9 @@ func rowsKept(bin, held float64, forces bool) string {
 	return text
 }
 
-// kept lists the rows of a history that remain: of every bin, s, the first and the last, and those with the least and the greatest value of each
+// Kept lists the rows of a history that remain: of every bin, s, the first and the last, and those with the least and the greatest value of each
 // series. With a bin of 0 every row does. Values that are not finite are no extremes.
-func kept(time []float64, bin float64, series [][]float64) []int {
+func Kept(time []float64, bin float64, series [][]float64) []int {
 	var rows []int
 	for i := 0; i < len(time); {
 		j := i + 1

@@ -102,8 +102,13 @@ func (b *builder) ofOne(reason string) bool {
 	})
 }
 
+// Verdicts is the table of a report that has a row for every candidate.
+func Verdicts(c *choice.Comparison, in Input) *Table {
+	return (&builder{Comparison: c, Input: in}).verdicts()
+}
+
 // verdicts has a row for every candidate: whether it meets all limits, and those that it does not.
-func (b *builder) verdicts() Block {
+func (b *builder) verdicts() *Table {
 	t := &Table{Caption: "Verdicts, worst scenario of each limit.", Head: []string{"candidate", "limits", "what decides"}, Words: true}
 	for _, spec := range b.Case.Candidates {
 		var broken, narrow []string

@@ -21,9 +21,12 @@ func (b *builder) write(si float64, d quantity.Dimension) string {
 func (b *builder) part(si float64) string { return quantity.FormatIn(si, b.small(quantity.Length)) }
 
 // small is the unit in which a part of a valve is measured.
-func (b *builder) small(d quantity.Dimension) quantity.Unit {
+func (b *builder) small(d quantity.Dimension) quantity.Unit { return Part(d, b.Units) }
+
+// Part is the unit in which a part of a valve is measured.
+func Part(d quantity.Dimension, system quantity.System) quantity.Unit {
 	symbol := ""
-	switch us := b.Units == quantity.US; {
+	switch us := system == quantity.US; {
 	case d == quantity.Length && us:
 		symbol = "in"
 	case d == quantity.Length:
@@ -34,7 +37,7 @@ func (b *builder) small(d quantity.Dimension) quantity.Unit {
 	if u, err := quantity.ParseUnit(symbol, d); symbol != "" && err == nil {
 		return u
 	}
-	return b.Units.Unit(d)
+	return system.Unit(d)
 }
 
 // installation is the data that the scenarios share, and where they differ those of each.

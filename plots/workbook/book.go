@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -47,7 +48,7 @@ const first = "Sheet1"
 // Sheet adds a sheet with columns of these widths, in letters. A name that the format forbids is changed: at most 31 letters, none of them a bracket,
 // slash, colon, star, question mark or apostrophe, and no two sheets alike.
 func (b *Book) Sheet(name string, widths ...float64) *Sheet {
-	s := &Sheet{book: b, name: b.fresh(name), widths: widths, next: 1}
+	s := &Sheet{book: b, name: b.fresh(name), next: 1, high: map[int]float64{}}
 	if len(b.sheets) == 0 {
 		b.keep(b.file.SetSheetName(first, s.name))
 	} else {
@@ -85,6 +86,9 @@ func (b *Book) fresh(name string) string {
 	return try
 }
 
+// level is what the library puts behind the title of an axis, and some programs take for a wish to have it level.
+const level = `<txPr><a:bodyPr anchorCtr="false" rot="0" spcFirstLastPara="false"></a:bodyPr><a:p></a:p></txPr></title>`
+
 // Write writes the book. The error is the first that any call met, or that of the writer.
 func (b *Book) Write(w io.Writer) error {
 	for _, s := range b.sheets {
@@ -94,6 +98,12 @@ func (b *Book) Write(w io.Writer) error {
 		return fmt.Errorf("workbook: %w", b.err)
 	}
 	b.file.SetActiveSheet(0)
+	b.file.Pkg.Range(func(path, content any) bool {
+		if strings.HasPrefix(path.(string), "xl/charts/chart") {
+			b.file.Pkg.Store(path, bytes.ReplaceAll(content.([]byte), []byte(level), []byte("</title>")))
+		}
+		return true
+	})
 	types := b.file.ContentTypes.Defaults // which the library lists in the order of a map
 	sort.Slice(types, func(i, j int) bool { return types[i].Extension < types[j].Extension })
 	if _, err := b.file.WriteTo(w); err != nil {

@@ -58,8 +58,9 @@ func (c Cell) Right() Cell {
 // leading are the letters that make a program read a text as a formula when it is typed.
 const leading = "=+-@\t\r\n"
 
-func (c Cell) look() look {
-	l := look{style: c.style, wrapped: c.wrapped, across: c.across}
+// look is that of the cell in a column. A text beside a number keeps a distance.
+func (c Cell) look(column int) look {
+	l := look{style: c.style, wrapped: c.wrapped, across: c.across, apart: column > 0 && !c.number && !c.across}
 	switch {
 	case c.number:
 		l.format = format(c.places)

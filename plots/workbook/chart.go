@@ -33,16 +33,17 @@ type Chart struct {
 	Lines []Line
 }
 
-// Size of a chart on the sheet, pixels of a screen, and how many rows and columns of usual size it covers.
+// Size of a chart on the sheet, pixels of a screen: a page of its own in print.
 const (
-	chartWidth, chartHeight = 900, 400
-	rowPixels               = 18
+	chartWidth, chartHeight = 960, 540
+	rowPixels               = 20
 )
 
 // ChartRows is how many rows a chart covers.
 const ChartRows = chartHeight/rowPixels + 2
 
-// Chart puts lines over a common axis at a row, and leaves the rows below it free that it covers.
+// Chart puts lines over a common axis at a row, which begins a page, and leaves the rows below it free that it covers. A sheet with charts is printed
+// in its own size.
 func (s *Sheet) Chart(row, column int, c Chart) {
 	s.place(row, column, s.book.chart(c, excelize.Scatter, c.Lines))
 }
@@ -65,6 +66,10 @@ func (s *Sheet) place(row, column int, c *excelize.Chart, more ...*excelize.Char
 	s.book.keep(err)
 	s.book.keep(s.book.file.AddChart(s.name, at, c, more...))
 	s.next = max(s.next, row+1+ChartRows)
+	s.charts = true
+	if row > 0 {
+		s.book.keep(s.book.file.InsertPageBreak(s.name, at))
+	}
 }
 
 func (b *Book) chart(c Chart, kind excelize.ChartType, lines []Line) *excelize.Chart {

@@ -2,6 +2,8 @@ package workbook
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -12,8 +14,8 @@ func (s *Sheet) page() {
 	f, keep := s.book.file, s.book.keep
 	paper, across, one, any := 9, "landscape", 1, 0
 	keep(f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Size: &paper, Orientation: &across, FitToWidth: &one, FitToHeight: &any}))
-	yes, no := true, false
-	keep(f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &yes}))
+	yes, no, row := true, false, rowPoints
+	keep(f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &yes, CustomHeight: &yes, DefaultRowHeight: &row}))
 	side, end := 0.5, 0.75 // inch
 	keep(f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end}))
 	keep(f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &no}))
@@ -39,11 +41,23 @@ func printed(text string, most int) string {
 	return text
 }
 
-// close tells what is to be printed on every page.
+// close sets what is known at the end only: the heights of rows, what is printed on every page, and that charts are printed in their own size.
 func (s *Sheet) close() {
-	if s.frozen == 0 {
-		return
+	f, keep := s.book.file, s.book.keep
+	for _, row := range slices.Sorted(maps.Keys(s.high)) {
+		if h := s.high[row]; h > rowPoints {
+			keep(f.SetRowHeight(s.name, row+1, h))
+		}
 	}
-	rows := fmt.Sprintf("'%s'!$1:$%d", s.name, s.frozen)
-	s.book.keep(s.book.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: rows}))
+	if s.charts {
+		no := false
+		keep(f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &no}))
+	}
+	if s.frozen > 0 {
+		rows := fmt.Sprintf("'%s'!$1:$%d", s.name, s.frozen)
+		keep(f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: rows}))
+	}
 }
+
+// rowPoints is the height of a row with one line.
+const rowPoints = 15.0

@@ -22,6 +22,8 @@ type Sheet struct {
 	widths []float64
 	next   int // row that is written next, from 1
 	frozen int // rows that stay in sight and on every page
+	charts bool
+	high   map[int]float64 // height that a row needs for its wrapped texts, points
 }
 
 // Name is that of the sheet as it stands.
@@ -30,8 +32,15 @@ func (s *Sheet) Name() string { return s.name }
 // Next is the row that the next call of Row writes.
 func (s *Sheet) Next() int { return s.next - 1 }
 
-// Width sets the width of a column, in letters.
+// usualWidth is that of a column whose width nobody set, letters.
+const usualWidth = 9
+
+// Width sets the width of a column, in letters, for what is written into it from now on.
 func (s *Sheet) Width(column int, letters float64) {
+	for len(s.widths) <= column {
+		s.widths = append(s.widths, usualWidth)
+	}
+	s.widths[column] = letters
 	name, err := excelize.ColumnNumberToName(column + 1)
 	s.book.keep(err)
 	if err == nil {
@@ -68,7 +77,14 @@ func (s *Sheet) put(row, column int, c Cell) {
 	}
 	at, err := excelize.CoordinatesToCellName(column+1, row+1)
 	s.book.keep(err)
-	style := s.book.style(c.look())
+	style := s.book.style(c.look(column))
+	if c.wrapped || c.style == Head {
+		letters := float64(usualWidth)
+		if column < len(s.widths) {
+			letters = s.widths[column]
+		}
+		s.high[row] = max(s.high[row], needed(c.text, letters, c.style))
+	}
 	s.book.keep(s.book.file.SetCellStyle(s.name, at, at, style))
 	switch {
 	case c.number:
@@ -87,42 +103,52 @@ func (s *Sheet) Column(row, column, places int, values []float64) Range {
 	return Range{s.name, column, row, row + len(values) - 1}
 }
 
-// Paragraph writes a text over the width of the columns that the sheet was made with, as high as it needs.
+// Paragraph writes a text over the width of all columns whose widths are set, as high as it needs.
 func (s *Sheet) Paragraph(text string, st Style) {
 	cell := Text(text).In(st)
 	if cell.text == "" {
 		return
 	}
 	cell.wrapped = true
-	row := s.Row(cell)
 	letters := 0.0
 	for _, w := range s.widths {
 		letters += w
 	}
+	row := s.Row(cell)
+	s.high[row] = needed(cell.text, letters, st)
 	if len(s.widths) > 1 {
 		from, err := excelize.CoordinatesToCellName(1, row+1)
 		s.book.keep(err)
 		to, err := excelize.CoordinatesToCellName(len(s.widths), row+1)
 		s.book.keep(err)
 		s.book.keep(s.book.file.MergeCell(s.name, from, to))
-		s.book.keep(s.book.file.SetCellStyle(s.name, from, to, s.book.style(cell.look())))
+		s.book.keep(s.book.file.SetCellStyle(s.name, from, to, s.book.style(cell.look(0))))
 	}
-	s.height(row, cell.text, letters, st)
 }
 
-// height makes a row as high as a text that is wrapped to so many letters.
-func (s *Sheet) height(row int, text string, letters float64, st Style) {
-	size := looks[st].points()
-	perLine := math.Max(1, 1.05*letters*points/size)
-	lines, used := 1, 0.0
-	for _, word := range strings.Fields(text) {
-		n := float64(utf8.RuneCountInString(word))
-		if used > 0 && used+1+n > perLine {
-			lines, used = lines+1, 0
-		}
-		used += n + 1
+// needed is the height, points, of a text that is wrapped to so many letters, of which a line of running text holds a few more. Programs
+// that open a book do not all reckon it.
+func needed(text string, letters float64, st Style) float64 {
+	const running, pitch, highest = 1.12, 1.3, 409
+	f := looks[st]
+	perLine := math.Max(1, running*letters*points/f.points())
+	if f.bold {
+		perLine *= 0.93
 	}
-	s.book.keep(s.book.file.SetRowHeight(s.name, row+1, math.Min(409, 1.35*size*float64(lines)+2)))
+	lines := 0
+	for part := range strings.SplitSeq(text, "\n") {
+		lines++
+		used := 0.0
+		for _, word := range strings.Fields(part) {
+			n := float64(utf8.RuneCountInString(word))
+			if used > 0 && used+1+n > perLine {
+				lines, used = lines+1, 0
+			}
+			lines += int((n - 1) / perLine)
+			used += n + 1
+		}
+	}
+	return math.Min(highest, pitch*f.points()*float64(lines)+1.5)
 }
 
 // Freeze keeps rows at the head and columns at the left in sight, and repeats them on every page.
@@ -144,6 +170,18 @@ func (s *Sheet) Freeze(rows, columns int) {
 type Range struct {
 	sheet            string
 	column, from, to int
+}
+
+// To is from the beginning of one part of a column to the end of another.
+func (r Range) To(last Range) Range {
+	r.to = last.to
+	return r
+}
+
+// Beside are the same rows, so many columns to the right.
+func (r Range) Beside(columns int) Range {
+	r.column += columns
+	return r
 }
 
 // reference names the cells as a chart wants them; "" where there are none.

@@ -57,6 +57,7 @@ type look struct {
 	format  string
 	wrapped bool
 	across  bool
+	apart   bool
 }
 
 // style is the number of a look in the file.
@@ -73,8 +74,11 @@ func (b *Book) style(l look) int {
 		Font:      &excelize.Font{Bold: f.bold, Italic: f.italic, Family: family, Size: f.points(), Color: f.colour},
 		Alignment: &excelize.Alignment{Vertical: "top", WrapText: l.wrapped || l.style == Head},
 	}
-	if l.across {
+	switch {
+	case l.across:
 		st.Alignment.Horizontal = "right"
+	case l.apart:
+		st.Alignment.Horizontal, st.Alignment.Indent = "left", 1
 	}
 	if f.fill != "" {
 		st.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{f.fill}}
