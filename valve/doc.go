@@ -20,6 +20,15 @@
 // drives the flow. Near the seat g vanishes, so that v follows sweep y': the column carries the disc, and the slam is the stop of
 // that motion.
 //
+// The last tenth of the travel is part of the closing, not an end of it: the gap closes as y while the column goes on to be slowed down or
+// speeded up, so that the flow at seating is not that at 90 % closed. Behind the built-in pumping station a swing disc of DN250 passes 0.61 m/s
+// back at a tenth of its travel and seats at 0.69, a nozzle valve 0.12 and 0.25, and two plates seat at 0.2 in reverse from a flow that is
+// still forward there. The spike of pressure as the gap shuts is Joukowsky's of the velocity at seating, rho a V_r, and the rise from a tenth of the
+// travel on is that and what the column's course would have done without the gap, 1 to 20 % in those runs; one over the other says nothing that V_r
+// does not. Sub-steps resolve the motion down to a thousandth of the travel. Not resolved are the squeeze film in the last tenth of a millimetre, which takes
+// speed from the disc but no flow from the column, and the give of seat and body, which spreads the jump over the time of flight of a wave through
+// the valve.
+//
 // A step of h seconds is the trapezoidal rule, second order and without numerical damping:
 //
 //	y1 = y0 + h/2 (w0 + w1),   M (w1 - w0)/h = (F0 + F1)/2

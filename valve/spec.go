@@ -36,6 +36,7 @@ type Datum struct {
 	Label  string
 	Value  float64
 	Unit   string // SI
+	Word   string // in place of the value, where only words have a meaning; else ""
 	Origin Origin
 	Status string  // how well it is known, or its source
 	Spread float64 // fraction by which it may differ either way; 0 unknown, or known as given
@@ -52,6 +53,7 @@ type Valve struct {
 	Reach            float64 // speed of the fastest point of the disc per unit rate: m for a hinged disc, 1 for a lift, 0 without a disc
 	LossOpen         float64 // zeta on the stop
 	FullOpenVelocity float64 // steady velocity at which the disc reaches its stop as the flow rises, m/s
+	SeatLeak         float64 // conductance of the shut seat by its leakage, given or guessed; negative: not known
 	PriceRatio       float64 // to a plain swing valve of the same size
 	Data             []Datum
 	Warnings         []string

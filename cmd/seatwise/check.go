@@ -281,7 +281,7 @@ func (d *description) valve(spec valve.Spec, v valve.Valve) {
 		if status := known(x); status != "" {
 			from += ", " + status
 		}
-		d.item(fmt.Sprintf("%s: %s (%s)", x.Label, datum(x.Value, x.Unit, d.system), from))
+		d.item(fmt.Sprintf("%s: %s (%s)", x.Label, cmp.Or(x.Word, datum(x.Value, x.Unit, d.system)), from))
 	}
 	d.section("Warnings", v.Warnings)
 }

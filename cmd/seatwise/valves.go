@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -240,7 +241,7 @@ func (c *shelf) show(f catalogue.Family) error {
 	t := &table{corner: "key in a case", head: []string{"value", "spread", "from"}}
 	var meanings []string
 	for _, x := range v.Data {
-		t.add(x.Key, plain(datum(x.Value, x.Unit, c.system), spreadOf(x), string(x.Origin)), "")
+		t.add(x.Key, plain(cmp.Or(x.Word, datum(x.Value, x.Unit, c.system)), spreadOf(x), string(x.Origin)), "")
 		meaning := x.Key + ": "
 		if x.Label != x.Key && x.Label != "" {
 			meaning += x.Label + "; "
@@ -293,12 +294,13 @@ type recordJSON struct {
 	datumJSON
 	Label  string  `json:"label"`
 	Origin string  `json:"origin"`
+	Word   string  `json:"word,omitempty"`   // where only words have a meaning
 	Spread float64 `json:"spread,omitempty"` // a fraction
 }
 
 func (j *familyJSON) fill(v valve.Valve) {
 	j.PriceRatio, j.Warnings = v.PriceRatio, v.Warnings
 	for _, x := range v.Data {
-		j.Data = append(j.Data, recordJSON{datumJSON{x.Key, x.Value, x.Unit, bareStatus(x)}, x.Label, string(x.Origin), x.Spread})
+		j.Data = append(j.Data, recordJSON{datumJSON{x.Key, x.Value, x.Unit, bareStatus(x)}, x.Label, string(x.Origin), x.Word, x.Spread})
 	}
 }

@@ -50,7 +50,11 @@ func Candidate(spec valve.Spec, remark string) string {
 		}
 		for _, k := range f.Keys {
 			if x, ok := spec.Set[k.Name]; ok {
-				fmt.Fprintf(&b, "    %s: %s\n", k.Name, written(x, k.Unit))
+				text := written(x, k.Unit)
+				if k.Named() {
+					text = k.Word(x)
+				}
+				fmt.Fprintf(&b, "    %s: %s\n", k.Name, text)
 			}
 		}
 		for _, t := range f.Tables {

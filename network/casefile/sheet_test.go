@@ -45,6 +45,10 @@ func TestCandidateIsReadBack(t *testing.T) {
 			spec := valve.Spec{Name: "disc-1", Type: f.Name, Size: rapid.Float64Range(0.06, 0.8).Draw(t, "size"), Set: map[string]float64{}, Tables: map[string]valve.Points{}}
 			for _, k := range f.Keys {
 				if rapid.Bool().Draw(t, k.Name) {
+					if k.Named() {
+						spec.Set[k.Name] = rapid.SampledFrom(k.Words()).Draw(t, "word").Value
+						continue
+					}
 					spec.Set[k.Name] = k.Min + (k.Max-k.Min)*rapid.Float64Range(1e-6, 0.999).Draw(t, "value")
 				}
 			}

@@ -1,9 +1,11 @@
 package casefile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -127,6 +129,9 @@ func (s *section) covered(size float64, ok bool) float64 {
 
 // datum reads one value that stands in place of the catalogue's.
 func (s *section) datum(k catalogue.Key) (float64, bool) {
+	if k.Named() {
+		return s.worded(k)
+	}
 	p := s.take(k.Name)
 	s.r.survey.datum(s.key(k.Name), k)
 	if p == nil {
@@ -159,6 +164,20 @@ func (s *section) datum(k catalogue.Key) (float64, bool) {
 		return 0, false
 	}
 	return x, ok
+}
+
+// worded reads a datum that has no other values than its words.
+func (s *section) worded(k catalogue.Key) (float64, bool) {
+	var texts []string
+	for _, w := range k.Words() {
+		texts = append(texts, w.Text)
+	}
+	text, ok := s.choose(k.Name, texts)
+	i := slices.Index(texts, text)
+	if !ok || i < 0 {
+		return 0, false
+	}
+	return k.Words()[i].Value, true
 }
 
 func inWords(x float64, unit string) string {
@@ -314,6 +333,6 @@ func (r *reader) complete(root *node, n *network.Network, path string, spec valv
 			continue
 		}
 		source := map[valve.Origin]Source{valve.Default: Default, valve.Catalogue: Catalogue, valve.Estimated: Estimated}[d.Origin]
-		r.origins = append(r.origins, Origin{Path: path + "." + d.Key, Text: inWords(d.Value, d.Unit), Source: source, Status: d.Status})
+		r.origins = append(r.origins, Origin{Path: path + "." + d.Key, Text: cmp.Or(d.Word, inWords(d.Value, d.Unit)), Source: source, Status: d.Status})
 	}
 }

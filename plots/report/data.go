@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"reflect"
@@ -127,7 +128,7 @@ func (b *builder) candidates() Section {
 		v := b.Scenarios[0].Outcomes[i].Valve
 		t := &Table{Caption: fmt.Sprintf("Candidate %s: %s, bore %s.", spec.Name, spec.Type, b.part(v.Bore)), Head: []string{"datum", "value", "from", "status"}, Words: true}
 		for _, x := range v.Data {
-			label, value := x.Label, b.datum(x.Value, x.Unit)
+			label, value := x.Label, cmp.Or(x.Word, b.datum(x.Value, x.Unit))
 			if x.Key == "kv" && b.Units == quantity.US {
 				label, value = "flow of water at 1 psi when open (Cv)", b.write(x.Value*math.Sqrt(b.Units.Unit(quantity.PressureDifference).To(1)/1e5), quantity.Flow)
 			}

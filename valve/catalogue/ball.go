@@ -15,6 +15,7 @@ var ball = family{
 			Key{"rolling inertia", "1", "rotational inertia of the rolling ball over mass times radius squared, 0 if it slides", 0, 1},
 			Key{"path angle", "rad", "angle of the path to the pipe", 0.1, math.Pi / 2},
 		), discTables},
+	soft: true, // coated
 	build: func(d *draft) (valve.Valve, error) {
 		b := valve.Ball{Body: d.body(bySize(d.spec.Size, 1.5, 1.0, 1.0), generic, practice, "guide friction")}
 		if d.given("moving mass") && d.given("disc density") {

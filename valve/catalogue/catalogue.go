@@ -51,6 +51,7 @@ type Key struct {
 
 type family struct {
 	Family
+	soft  bool // its usual seat
 	build func(*draft) (valve.Valve, error)
 }
 
@@ -102,7 +103,10 @@ func complete(f family, spec valve.Spec, s Setting) (valve.Valve, error) {
 
 // make builds the valve of a spec in the keys of the family's law.
 func (f family) make(spec valve.Spec, s Setting) (valve.Valve, error) {
-	d := &draft{spec: spec, setting: s, keys: f.Keys}
+	d := &draft{spec: spec, setting: s, keys: f.Keys, usual: hard}
+	if f.soft {
+		d.usual = soft
+	}
 	v, err := f.build(d)
 	if err != nil {
 		return valve.Valve{}, err
@@ -138,6 +142,13 @@ func (f family) accepts(spec valve.Spec) error {
 	_, leak := spec.Set["leak"]
 	if _, class := spec.Set[leakageClass]; leak && class {
 		errs = append(errs, fmt.Errorf("%w: leak and leakage class say the same; give one of them", ErrValue))
+	}
+	_, kind := spec.Set[seatKind]
+	if _, e := spec.Set[restitution]; kind && e {
+		errs = append(errs, fmt.Errorf("%w: seat and restitution say the same; give one of them", ErrValue))
+	}
+	if i, ok := spec.Set[seatKind]; ok && i != soft && i != hard {
+		errs = append(errs, fmt.Errorf("%w: seat must be one of its words", ErrValue))
 	}
 	if len(spec.Tests) > 0 && !slices.Contains(f.Tables, TestPoints) {
 		errs = append(errs, fmt.Errorf("%w: %q; type %q is not fitted to tests; the type measured closes by them", ErrKey, TestPoints, f.Name))

@@ -250,6 +250,8 @@ func TestRecord(t *testing.T) {
 			switch k.Name {
 			case "slope":
 				spec.Set[k.Name] = 0.1
+			case restitution:
+				delete(spec.Set, seatKind)
 			case capacity:
 				delete(spec.Set, "loss when open")
 			}

@@ -15,6 +15,10 @@ type draft struct {
 	setting Setting
 	keys    []Key
 	data    []valve.Datum
+
+	usual int     // seat of the family
+	faces int     // the seat it has
+	leaks float64 // conductance of the shut seat
 }
 
 // given tells whether the user set a datum.
@@ -44,7 +48,11 @@ func (d *draft) about(spread float64, key string, value float64, origin valve.Or
 
 func (d *draft) record(key string, value float64, origin valve.Origin, status string) {
 	k, _ := find(d.keys, key)
-	d.data = append(d.data, valve.Datum{Key: key, Label: k.Help, Value: value, Unit: k.Unit, Origin: origin, Status: status})
+	x := valve.Datum{Key: key, Label: k.Help, Value: value, Unit: k.Unit, Origin: origin, Status: status}
+	if k.Named() {
+		x.Word = k.Word(value)
+	}
+	d.data = append(d.data, x)
 }
 
 // amend replaces what is on record for a key that the user did not set.
@@ -98,13 +106,15 @@ func (d *draft) class(pn float64) float64 {
 
 // leak is the conductance of the seat, from its leakage class where that is given.
 func (d *draft) leak() float64 {
-	pn, ok := d.spec.Set["pressure class"]
-	if !ok {
-		pn = 16
-	}
+	pn := d.nominalPressure()
 	if !d.given(leakageClass) {
-		leak := d.take("leak", 0, valve.Default, "tight seat")
-		d.take(leakageClass, leak/valve.SeatConductance(1, d.spec.Size, pn), valve.Default, "that of the leak")
+		leak := d.take("leak", 0, valve.Default, "tight seat in the run")
+		if d.given("leak") {
+			d.take(leakageClass, leak/valve.SeatConductance(1, d.spec.Size, pn), valve.Default, "that of the leak")
+			return leak
+		}
+		s := seats[d.faces]
+		d.take(leakageClass, s.rate, valve.Default, fmt.Sprintf("class %s, guessed for a %s seat, for the leak flow alone, %s", s.class, s.name, practice))
 		return leak
 	}
 	rate := d.take(leakageClass, 0, valve.Given, "")
@@ -153,8 +163,10 @@ func (d *draft) body(loss, lossSpread float64, lossStatus, friction string) valv
 	b.Damper.Coefficient = d.take("damper", 0, valve.Default, "no dashpot")
 	b.Damper.Span = d.about(0.5, "damper span", 0.2, valve.Default, practice)
 	b.Friction = d.take(friction, 0, valve.Default, "free bearings; closes earlier than a worn or packed one")
+	d.faces = int(d.take(seatKind, float64(d.usual), valve.Default, "usual of the type, "+practice))
 	b.Leak = d.leak()
-	b.Restitution = d.about(0.5, "restitution", 0.2, valve.Default, practice+", metal to metal in liquid")
+	d.leaks = d.seatLeak(b.Leak)
+	b.Restitution = d.rebound()
 	return b
 }
 
@@ -179,6 +191,7 @@ func (d *draft) complete(m disc, travel, bore, reach, price float64) valve.Valve
 		Reach:            reach,
 		LossOpen:         m.OpenLoss(),
 		FullOpenVelocity: m.FullOpenVelocity(),
+		SeatLeak:         d.leaks,
 		PriceRatio:       d.about(generic, "price", price, valve.Catalogue, practice),
 	}
 	for i := 1; i <= 24; i++ {
@@ -209,7 +222,8 @@ func discKeys(force, travel, friction string) []Key {
 		{friction, force, "dry friction", 0, big},
 		{leakageClass, "1", "leakage class of the seat, A to G of ISO 5208, or mm3/s per mm of nominal bore in the test", 0, 1000},
 		{"leak", "1", "effective leak area over bore area", 0, 0.2},
-		{"restitution", "1", "rebound over impact speed", 0, 0.9},
+		{seatKind, "1", "soft or hard: rubber or plastic on one of the faces, or metal on metal; for rebound and leak", 0, 1},
+		{restitution, "1", "rebound over impact speed", 0, 0.9},
 		{"slope", "rad", "slope of the pipe, positive rising in the direction of flow", -math.Pi / 2, math.Pi / 2},
 		{"price", "1", "price over that of a swing valve of the same size", 0, 1000},
 		capacityKey,

@@ -19,6 +19,7 @@ var flap = family{
 			Key{"arm", "m", "clamped edge to the centre of the seat", 1e-3, 3},
 			Key{"rubber modulus", "Pa", "modulus of elasticity of the reinforced rubber", 1e5, 1e10},
 		), discTables},
+	soft: true,
 	build: func(d *draft) (valve.Valve, error) {
 		if d.given("rubber modulus") && d.given("spring rate") {
 			return valve.Valve{}, fmt.Errorf("%w: rubber modulus and spring rate say the same; give one of them", ErrValue)

@@ -71,6 +71,6 @@ var measured = family{
 			valve.Datum{Key: "tested from", Label: "least deceleration tested, at this size", Value: least, Unit: "m/s2", Origin: valve.Estimated, Status: "from the test points"},
 			valve.Datum{Key: "tested to", Label: "greatest deceleration tested, at this size", Value: most, Unit: "m/s2", Origin: valve.Estimated, Status: "from the test points"})
 		price := d.take("price", 0, valve.Default, "unknown")
-		return valve.Valve{Bore: bore, Motion: m, Travel: 1, LossOpen: m.Loss, FullOpenVelocity: full, PriceRatio: price}, nil
+		return valve.Valve{Bore: bore, Motion: m, Travel: 1, LossOpen: m.Loss, FullOpenVelocity: full, SeatLeak: -1, PriceRatio: price}, nil
 	},
 }

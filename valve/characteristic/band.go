@@ -24,7 +24,7 @@ func Band(v valve.Valve, curve []Point, s Settings, remake func(key string, valu
 		band[i].take(p)
 	}
 	for _, d := range v.Data {
-		if !(d.Spread > 0) || d.Value == 0 || d.Key == "price" {
+		if !(d.Spread > 0) || d.Value == 0 || d.Key == "price" || d.Key == "restitution" { // neither has a part in the first seating
 			continue
 		}
 		// A factor and its inverse where the spread could take the value to zero or below.

@@ -94,6 +94,7 @@ type Outcome struct {
 	Deceleration                                                   Value // of this candidate, see Measures
 	MaxReverseVelocity, ReverseVelocityError, LaterReverseVelocity Value
 	Reopenings, ReverseVolume                                      Value
+	Rebound, LeakFlow                                              Value // greatest opening after the first seating; through the seat at the end
 	ClosingStart, Seated, SeatImpactSpeed, SlamPressureRise        Value
 	PeakPressure, PeakError, PeakTime                              Value
 	MinPressure, CavityMax                                         Value

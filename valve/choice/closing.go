@@ -30,6 +30,8 @@ type closing struct {
 	since   int          // steps since
 	later   extreme      // reverse velocity after it
 	bounces int          // later seatings from openings above lifted
+	rebound float64      // greatest opening after it
+	pressed pressed      // what holds the disc on its seat
 	jump    jump         // of the head downstream at it
 
 	backflow  backflow
@@ -99,6 +101,7 @@ func (c *closing) seats(s moc.Seating) {
 		c.greatest.take(-s.Velocity, s.Time)
 	case c.seating != nil:
 		c.later.take(-s.Velocity, s.Time)
+		c.rebound = max(c.rebound, s.Opening)
 		if s.Opening > lifted {
 			c.bounces++
 		}
@@ -138,6 +141,8 @@ func (c *closing) moves(t float64, now moc.UnitState) {
 		c.approach(t, m.v)
 	case c.since > 0:
 		c.later.take(-m.v, t)
+		c.rebound = max(c.rebound, m.Opening)
+		c.pressed.take(c.last, m)
 	}
 	c.atZero, c.atTrip = speedAt(c.zero, c.last, m, c.atZero), speedAt(c.trip, c.last, m, c.atTrip)
 	c.jump.take(t, m.HeadDown, c.seating != nil)

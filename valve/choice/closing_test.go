@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seatwise/moc"
+	"seatwise/valve"
 )
 
 // ramp is a flow that falls from v0 at the event at the rate a and seats at the time ts.
@@ -42,7 +43,7 @@ func follow(time []float64, u *moc.UnitTrace, event float64, levels ...func(*exc
 			c.seats(u.Seatings[next])
 		}
 		now := moc.UnitState{Flow: u.Flow[k]}
-		for to, from := range map[*float64][]float64{&now.HeadDown: u.HeadDown, &now.Opening: u.Opening, &now.Speed: u.Speed} {
+		for to, from := range map[*float64][]float64{&now.HeadDown: u.HeadDown, &now.Opening: u.Opening, &now.Speed: u.Speed, &now.Drop: u.Drop} {
 			if from != nil {
 				*to = from[k]
 			}
@@ -110,6 +111,48 @@ func TestReopenings(t *testing.T) {
 }
 
 // Trapezoids with the seating inside a step: 0.2 m/s growing to 0.3 m/s over the first half of the step, then rest.
+// After its seating the disc bounces between two steps, comes down, is lifted by a wave and rests under a pressure that grows linearly: the leak is
+// that at the mean pressure since it came down for the last time.
+func TestReopeningAndLeak(t *testing.T) {
+	time, u := ramp(1, 2, 0.5, 1.5, 0.01)
+	n := len(time)
+	drop := make([]float64, n)
+	for k := range time {
+		u.Opening[k] = math.Max(0, 1-time[k]/1.5)
+		drop[k] = -1e5
+	}
+	u.Seatings = append(u.Seatings, moc.Seating{Time: 1.505, Velocity: -0.1, Opening: 0.004})
+	lift := func(k int, opening float64) { u.Opening[k], drop[k] = opening, 3e5 }
+	v := valve.Valve{Bore: u.Bore, Density: 1000, SeatLeak: 2e-7}
+	c := pressedBy(time, u, drop)
+	require.InEpsilon(t, 0.004, c.rebound, 1e-12, "the bounce between two steps")
+	require.InEpsilon(t, 2e-7*math.Sqrt(2*1e5/1000), c.pressed.leak(v, false).SI, 1e-9)
+
+	lift(200, 0.3)
+	u.Seatings = append(u.Seatings, moc.Seating{Time: 2.005, Opening: 0.31})
+	for k := 201; k < n; k++ {
+		drop[k] = -1e5 - 2e5*(time[k]-time[201])/(time[n-1]-time[201])
+	}
+	c = pressedBy(time, u, drop)
+	require.InEpsilon(t, 0.31, c.rebound, 1e-12)
+	require.InEpsilon(t, 2e-7*math.Sqrt(2*2e5/1000), c.pressed.leak(v, false).SI, 1e-9)
+
+	require.Contains(t, c.pressed.leak(v, true).Reason, "off its seat")
+	v.SeatLeak = -1
+	require.Contains(t, c.pressed.leak(v, false).Reason, "not known")
+	// A pressure that opens, but not enough, lets nothing back.
+	for k := range drop {
+		drop[k] = 10
+	}
+	v.SeatLeak = 1e-7
+	require.Zero(t, pressedBy(time, u, drop).pressed.leak(v, false).SI)
+}
+
+func pressedBy(time []float64, u *moc.UnitTrace, drop []float64) *closing {
+	u.Drop = drop
+	return follow(time, u, 0.5)
+}
+
 func TestReverseVolumeCutsTheStepOfTheSeating(t *testing.T) {
 	u := &moc.UnitTrace{Bore: 2 / math.Sqrt(math.Pi), Flow: []float64{1, -0.2, 0, 0}, Seatings: []moc.Seating{{Time: 1.5, Velocity: -0.3}}}
 	require.InDelta(t, 0.5*0.2+0.5*0.25, follow([]float64{0, 1, 2, 3}, u, 0).backflow.volume, 1e-12)

@@ -59,6 +59,8 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.LaterReverseVelocity }, "greatest after the first seating"},
 	{"reopenings", "reopenings", quantity.Number, Lower, Detail,
 		func(o *Outcome) Value { return o.Reopenings }, "times the disc left its seat after the first seating by more than 1 % of its travel"},
+	{"greatest_reopening_fraction", "greatest reopening", quantity.Fraction, Lower, Detail,
+		func(o *Outcome) Value { return o.Rebound }, "greatest opening after the first seating, of the rebound or of waves that come later; below 1 % the disc only bounces"},
 	{keyReverseVolume, "reverse volume", quantity.Volume, Lower, Detail,
 		func(o *Outcome) Value { return o.ReverseVolume }, "liquid that passed the valve in reverse over the run"},
 	{"closing_start_s", "disc starts to close", quantity.Time, Neither, Detail,
@@ -69,6 +71,8 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.SeatImpactSpeed }, "of the fastest point of the disc at the first seating"},
 	{"seat_impact_energy_j", "seat impact energy", quantity.Energy, Lower, Detail,
 		func(o *Outcome) Value { return o.SeatImpactEnergy }, "kinetic energy of the disc and the liquid that moves with it at the first seating, an upper bound of what the seat takes; compare candidates, not lives"},
+	{"leak_flow_m3_s", "leak flow", quantity.Flow, Lower, Detail,
+		func(o *Outcome) Value { return o.LeakFlow }, "back through the shut seat at the mean pressure that holds the disc since it last came down, by its leakage class; where none is given, class A of ISO 5208 for a soft seat, G for a hard one (common practice)"},
 	{keySlam, "slam pressure rise", quantity.PressureDifference, Lower, Main,
 		func(o *Outcome) Value { return o.SlamPressureRise }, "jump at the downstream face over the first seating"},
 	{keyPeak, "highest pressure", quantity.Pressure, Lower, Main,
@@ -120,7 +124,7 @@ func (o *Outcome) values() []*Value {
 
 // transient are those that need an event.
 func (o *Outcome) transient() []*Value {
-	return []*Value{&o.Deceleration, &o.MaxReverseVelocity, &o.ReverseVelocityError, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume,
+	return []*Value{&o.Deceleration, &o.MaxReverseVelocity, &o.ReverseVelocityError, &o.LaterReverseVelocity, &o.Reopenings, &o.Rebound, &o.ReverseVolume, &o.LeakFlow,
 		&o.ClosingStart, &o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.PeakPressure, &o.PeakError, &o.PeakTime, &o.CavityMax,
 		&o.AnchorForce, &o.AnchorForceError, &o.AnchorForceTime, &o.AnchorImpulse, &o.SpeedRatioAtReversal, &o.MaxReverseSpeed, &o.RunOutFlow, &o.RunOutPower}
 }

@@ -118,7 +118,7 @@ func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) 
 		case !t.opened(u, c):
 			reason = "the disc is on its seat all the time"
 		}
-		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings} {
+		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings, &o.Rebound, &o.LeakFlow} {
 			*v = none(reason)
 		}
 		return
@@ -137,6 +137,8 @@ func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) 
 	}
 	o.LaterReverseVelocity, o.Spots[keyLater] = Value{SI: c.later.v}, Spot{o.Watched, c.later.t}
 	o.Reopenings = Value{SI: float64(c.reopenings())}
+	o.Rebound = Value{SI: c.rebound}
+	o.LeakFlow = c.pressed.leak(o.Valve, c.last.Opening > 0)
 }
 
 // period is 4 L/a of the branch of a unit, s; 0 without a branch.
