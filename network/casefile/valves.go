@@ -172,6 +172,7 @@ func (s *section) worded(k catalogue.Key) (float64, bool) {
 	for _, w := range k.Words() {
 		texts = append(texts, w.Text)
 	}
+	s.r.survey.help(s.key(k.Name), k.Help)
 	text, ok := s.choose(k.Name, texts)
 	i := slices.Index(texts, text)
 	if !ok || i < 0 {
