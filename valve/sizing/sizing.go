@@ -1,7 +1,5 @@
-// Package sizing holds the rules by which a check valve stays open in steady flow.
+// Package sizing holds the rules by which a check valve stays open in steady flow: velocities, what stands upstream of it, flutter, and what it wears.
 package sizing
-
-import "math"
 
 // Margin of a steady velocity v, m/s, over the full-open velocity, m/s, that holds the disc just on its stop:
 //
@@ -29,15 +27,4 @@ func (m Margin) Words() string {
 		return "flutters"
 	}
 	return "flutters severely"
-}
-
-// LeastVelocity is the least velocity, m/s, by the rule V = C sqrt(v) of the trade, V in ft/s and the specific volume v in ft3/lb, for a fluid of
-// density rho, kg/m3:
-//
-//	V = 0.3048 C sqrt(16.01846/rho) = 1.2199 C/sqrt(rho)
-//
-// C is 35 for a Y-pattern, 60 for a bolted-cap swing disc and 100 for a listed type (a text on piping design, as quoted in the trade). The rule knows no size.
-func LeastVelocity(c, rho float64) float64 {
-	const foot, density = 0.3048, 0.45359237 / (0.3048 * 0.3048 * 0.3048) // m; kg/m3 per lb/ft3
-	return foot * c * math.Sqrt(density/rho)
 }

@@ -1,0 +1,47 @@
+package sizing
+
+import "math"
+
+// LeastVelocity is the least velocity, m/s, by the rule V = C sqrt(v) of the trade, V in ft/s and the specific volume v in ft3/lb, for a fluid of
+// density rho, kg/m3:
+//
+//	V = 0.3048 C sqrt(16.01846/rho) = 1.2199 C/sqrt(rho)
+//
+// C is that of [RuleOf]. The rule knows no size.
+func LeastVelocity(c, rho float64) float64 {
+	const foot, density = 0.3048, 0.45359237 / (0.3048 * 0.3048 * 0.3048) // m; kg/m3 per lb/ft3
+	return foot * c * math.Sqrt(density/rho)
+}
+
+// rules are the constants C of the types of valves that the rule has one for: 60 of a swing disc under a bolted cap from texts on piping design as quoted in
+// the trade, the others those of fittings in an equivalent-length handbook, from memory.
+var rules = map[string]float64{
+	"swing": 60, "swing heavy": 60, "swing dashpot": 60,
+	"tilting disc": 80, "tilting disc steep": 30,
+	"lift": 40,
+}
+
+// RuleOf is the constant C of a type of valve. False where the rule has none: for springs and outside weights it does not hold.
+func RuleOf(family string) (c float64, ok bool) {
+	c, ok = rules[family]
+	return c, ok
+}
+
+// Range is a greatest velocity, m/s, up to which a type of valve is used, as the texts have it.
+type Range struct {
+	From, To float64 // the texts differ between the two; equal: one text
+	Source   string
+}
+
+var highest = map[string]Range{
+	"dual plate": {4.9, 4.9, "AWWA C518, from the notice of its revision"},
+	"swing":      {2.5, 3, "water specifications, common practice"}, "swing heavy": {2.5, 3, "water specifications, common practice"},
+	"swing lever": {2.5, 3, "water specifications, common practice"}, "swing spring": {2.5, 3, "water specifications, common practice"},
+	"swing dashpot": {2.5, 3, "water specifications, common practice"},
+}
+
+// HighestVelocity is the greatest velocity of a type of valve in water. False where no text gives one.
+func HighestVelocity(family string) (Range, bool) {
+	r, ok := highest[family]
+	return r, ok
+}
