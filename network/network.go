@@ -80,6 +80,13 @@ type CheckValve struct {
 	Elevation      float64 // of its centre line, m
 	Slope          float64 // upward slope of the pipe at the valve, rad
 	CheckValve     string  // name of a valve of the case; "" is the candidate under comparison
+	Upstream       Upstream
+}
+
+// Upstream is a fitting in the pipe upstream of a check valve. It stirs the flow at the disc; its loss is none of ours.
+type Upstream struct {
+	Fitting  string  // one that package sizing knows; "": none is known
+	Distance float64 // of straight pipe between fitting and valve, m
 }
 
 // Demand takes a constant flow out of a node.
@@ -136,6 +143,7 @@ type Station struct {
 	Branch         *Branch // nil: the valve sits at the node To
 	CheckValve     string  // name of a valve of the case; "" is the candidate under comparison
 	Slope          float64 // upward slope of the pipe at the valve, rad
+	Upstream       Upstream
 }
 
 // Finding is one thing wrong, or worth knowing, in the data of an installation.

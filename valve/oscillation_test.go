@@ -127,3 +127,39 @@ func TestOscillationOfEqualPlates(t *testing.T) {
 	_, ok = p.Oscillation(p.Steady(2*p.FullOpenVelocity()).State, v)
 	require.False(t, ok, "both on their stops")
 }
+
+// In a flow that fluctuates a little the disc swings by the amplitude of a slow fluctuation, that between its places of rest, times 1/sqrt((1 - r^2)^2 + (2 d r)^2).
+func TestResponseIsThatOfARun(t *testing.T) {
+	m, err := swingS().Law()
+	require.NoError(t, err)
+	const h, ripple = 4e-3, 1e-3
+	v := 0.7 * m.FullOpenVelocity()
+	o, ok := m.resting(v)
+	require.True(t, ok)
+	slow := (m.Steady(v*(1+ripple)).State.Y - m.Steady(v*(1-ripple)).State.Y) / 2
+	for _, r := range []float64{0.2, 1, 2} {
+		e := m.Steady(v)
+		s, dp := e.State, e.DP
+		s.Fresh = true
+		lo, hi := math.Inf(1), math.Inf(-1)
+		end := 8/o.Frequency + 3/(r*o.Frequency)
+		for i := 1; float64(i)*h < end; i++ {
+			at := v * (1 + ripple*math.Sin(2*math.Pi*r*o.Frequency*float64(i)*h))
+			var step Step
+			for range 60 {
+				if step = m.Advance(s, h, at, dp); step.R == 0 {
+					break
+				}
+				next := dp - step.R/step.RP
+				if next == dp {
+					break
+				}
+				dp = next
+			}
+			if s = step.State; float64(i)*h > 8/o.Frequency {
+				lo, hi = math.Min(lo, s.Y), math.Max(hi, s.Y)
+			}
+		}
+		require.InEpsilon(t, slow/math.Hypot(1-r*r, 2*o.Damping*r), (hi-lo)/2, 0.02, "%g", r)
+	}
+}

@@ -76,6 +76,7 @@ func (v *view) print() {
 	for i := range v.Scenarios {
 		v.scenario(i)
 	}
+	v.stayingOpen()
 	v.governing()
 	v.recommendation()
 	v.costs()

@@ -100,7 +100,7 @@ func TestEveryKeyIsInREADME(t *testing.T) {
 		return nil
 	}
 	const none = "qqqqqqqqqqqqqqqq"
-	sections := []string{"", "fluid.", "reservoirs.sump.", "demands.village.", "stations.lift.", "stations.lift.pump.", "stations.lift.pump.rated.", "stations.lift.branch.",
+	sections := []string{"", "fluid.", "reservoirs.sump.", "demands.village.", "stations.lift.", "stations.lift.pump.", "stations.lift.pump.rated.", "stations.lift.branch.", "stations.lift.upstream.",
 		"pipes.rising-main.", "pipes.stub.", "check valves.line-valve.", "throttling valves.gate.", "events[1].", "events[2].", "events[3].", "events[4].", "run.", "limits.", "duty.", "economics.", "scenarios.all-trip.", "report."}
 	for _, s := range sections {
 		for _, key := range keys(s+none, "1") {

@@ -18,6 +18,9 @@ func (v *view) definitions() {
 			v.hang("  ", m.Label+": "+m.Meaning+".")
 		}
 	}
+	for _, n := range v.StayingNotes() {
+		v.hang("  ", n)
+	}
 	if v.holds(func(d choice.Verdict) bool { return d.Unsure }) {
 		v.hang("  ", "unsure: the distance to the limit is less than the numerical error.")
 	}

@@ -53,8 +53,8 @@ func (d *Document) read() reading {
 	}
 	run.done()
 	c.Limits = r.limits(root)
-	duty, trips := r.duty(root)
-	c.Economics = r.economics(root, duty, trips)
+	c.Duty = r.duty(root)
+	c.Economics = r.economics(root, c.Duty)
 	block := r.titleBlock(root)
 	root.take("scenarios")
 	root.done() // before anything is judged that an unknown key may have left out

@@ -16,6 +16,7 @@ func (r *reader) checkValves(root *section, n *network.Network) {
 		v.Elevation, _ = s.needQuantity("elevation", quantity.Length, "102 m")
 		v.Slope = s.slope("the check valve stands")
 		v.CheckValve = s.fitting("valve")
+		v.Upstream = s.upstream()
 		n.CheckValves = append(n.CheckValves, v)
 	})
 }

@@ -16,7 +16,7 @@ const (
 )
 
 // economics reads the section economics with what one unit does in a year; nil where the case has none.
-func (r *reader) economics(root *section, duty []cost.Run, trips float64) *choice.Economics {
+func (r *reader) economics(root *section, duty *choice.Duty) *choice.Economics {
 	if !root.has("economics") {
 		root.take("economics")
 		return nil
@@ -29,7 +29,9 @@ func (r *reader) economics(root *section, duty []cost.Run, trips float64) *choic
 	e.EnergyPrice = s.amount("energy price")
 	e.Efficiency = s.upTo("efficiency", quantity.Fraction, 0.01, 1, usualEfficiency)
 	e.SwingPrice = s.amount("price of a swing valve")
-	e.Duty, e.Trips = duty, trips
+	if duty != nil {
+		e.Duty, e.Trips = duty.Runs, duty.Trips
+	}
 	rows, _ := s.table("slam damage", []column{{name: "reverse velocity", dim: quantity.Velocity}, {name: "amount", dim: quantity.Number}})
 	for i, row := range rows {
 		if row[0] < 0 || row[1] < 0 || row[1] > 1e12 || i > 0 && row[0] <= rows[i-1][0] {
@@ -42,10 +44,10 @@ func (r *reader) economics(root *section, duty []cost.Run, trips float64) *choic
 	if s.node == nil {
 		return e
 	}
-	if e.EnergyPrice > 0 && len(duty) == 0 {
+	if e.EnergyPrice > 0 && len(e.Duty) == 0 {
 		r.warnings = append(r.warnings, "economics: the energy of the pressure drop is left out, as there is no flow table: give duty: {flow table: [[430 m3/h, 6000 h]]}")
 	}
-	if len(e.Damage) > 0 && trips == 0 {
+	if len(e.Damage) > 0 && e.Trips == 0 {
 		r.warnings = append(r.warnings, "economics: slam costs nothing, as there are no trips: give duty: {trips: 6}")
 	}
 	r.assumptions = append(r.assumptions, "economics: costs are of one valve; its pump runs at the same duty point whichever valve is taken; upkeep that is not given is 1.5 to 5 % of the price a year by family (common practice)")

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seatwise/network"
 	"seatwise/valve/cost"
 )
 
@@ -45,4 +46,20 @@ func TestEconomicsFaults(t *testing.T) {
 		require.Contains(t, complaint(replaced(t, "limits:\n", line+"\nlimits:\n")), want, line)
 	}
 	require.Contains(t, complaint(replaced(t, "{type: swing, size: DN250}", "{type: swing, size: DN250, upkeep: 200 %}")), "candidates.plain-swing.upkeep is 200 %")
+}
+
+func TestDuty(t *testing.T) {
+	require.Nil(t, read(t, lift(t)).Duty)
+	c := read(t, replaced(t, "limits:\n", "duty: {starts: 900, trips: 4, minimum flow: 200 m3/h, normal flow: 430 m3/h, maximum flow: 480 m3/h, flow fluctuation: 6 %, fluctuation frequency: 90 1/min}\nlimits:\n",
+		"    elevation: 102.0 m", "    upstream: {fitting: two bends out of plane, distance: 20 in}\n    elevation: 102.0 m"))
+	d := c.Duty
+	require.Equal(t, []float64{900, 4, 200. / 3600, 430. / 3600, 480. / 3600, 0.06, 1.5}, []float64{d.Starts, d.Trips, *d.MinimumFlow, *d.NormalFlow, *d.MaximumFlow, *d.Fluctuation, *d.Frequency})
+	require.Equal(t, network.Upstream{Fitting: "two bends out of plane", Distance: 0.508}, c.Scenarios[0].Network.Stations[0].Upstream)
+	require.Empty(t, c.Warnings)
+	require.Nil(t, c.Economics)
+
+	c = read(t, replaced(t, "limits:\n", "duty: {fluctuation frequency: 2 Hz, minimum flow: 430 m3/h, normal flow: 430 m3/h, maximum flow: 430 m3/h}\nlimits:\n"))
+	require.Contains(t, c.Warnings[0], "there is no flow fluctuation")
+	c = read(t, replaced(t, "pipes:\n", "check valves: {line: {from: header, to: line, elevation: 102 m, upstream: {fitting: tee, distance: 0 m}}}\npipes:\n", "    from: header\n    to: tower", "    from: line\n    to: tower"))
+	require.Equal(t, network.Upstream{Fitting: "tee"}, c.Scenarios[0].Network.CheckValves[0].Upstream)
 }

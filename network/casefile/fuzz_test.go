@@ -42,6 +42,9 @@ func FuzzRead(f *testing.F) {
 		strings.Replace(text, "{type: swing, size: DN250}", "{type: nozzle, size: DN250, cracking pressure: 9 mbar, test points: {columns: [deceleration m/s2, reverse velocity m/s], rows: [[2, 0]]}}", 1),
 		strings.Replace(text, "    bore: 700 mm\n", "    bore: 700 mm\n    bends: [0 m, 133 m, 600 m]\n", 1) + "  anchor force: 40 kN\n",
 		strings.Replace(text, "branch: {", "branch: {bends: [1,5 m, {}, -1 m, 7 ft], ", 1) + "  anchor force: 40 kN\n",
+		strings.Replace(text, "limits:", "duty: {minimum flow: 1 m3/h, normal flow: 2 m3/h, maximum flow: 3 m3/h, flow fluctuation: 5 %, fluctuation frequency: 2 Hz, starts: 9, flow table: [[1 m3/h, 2 h]]}\nlimits:", 1),
+		strings.Replace(text, "limits:", "duty: {minimum flow: 9 m3/s, maximum flow: 1e-300 m3/s, flow fluctuation: 100 %, fluctuation frequency: 1e-9 Hz}\nlimits:", 1),
+		strings.Replace(text, "    elevation: 102.0 m", "    upstream: {fitting: bend, distance: 1e9 m}\n    elevation: 102.0 m", 1),
 		equipped(f), strings.ReplaceAll(equipped(f), "lift", "gate"), strings.ReplaceAll(equipped(f), " 4 m3", " 9 m3"), strings.ReplaceAll(equipped(f), "over:", "units:"),
 		strings.Replace(equipped(f), "candidates:", "scenarios: {a: {set: {air vessels.after.at: tower, stations.lift.running: 9}}}\ncandidates:", 1),
 	} {

@@ -29,6 +29,7 @@ func (r *reader) stations(root *section, n *network.Network) {
 		st.Elevation, _ = s.needQuantity("elevation", quantity.Length, "102 m")
 		st.Slope = s.slope("the check valves stand")
 		st.CheckValve = s.fitting("check valve")
+		st.Upstream = s.upstream()
 		if branch := r.section(s.take("branch"), s.key("branch")); branch.node != nil {
 			length, _ := branch.needPositive("length", quantity.Length, "6 m")
 			c := r.conduit(branch, n.Fluid)

@@ -49,6 +49,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 	}
 	s.put("governing", governing)
 	costs(s, c)
+	stayingOpen(s, c)
 	if c.Recommended == "" { // the reasons that follow say why
 		s.put("recommended", nil)
 	} else {

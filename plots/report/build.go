@@ -56,7 +56,7 @@ func Build(c *choice.Comparison, in Input) (*Document, error) {
 	d.Record = in.Record
 	t := in.Block
 	d.Boxes = []Box{{"Project", t.Project}, {"Document", t.Document}, {"Revision", t.Revision}, {"Date", cmp.Or(t.Date, in.Date)}, {"Prepared", t.Prepared}, {"Checked", t.Checked}}
-	d.Sections = []Section{b.summary(), b.comparison(), b.costs(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
+	d.Sections = []Section{b.summary(), b.comparison(), b.stayingOpen(), b.costs(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
 	d.Sections = slices.DeleteFunc(d.Sections, func(s Section) bool { return len(s.Blocks) == 0 })
 	for i := range d.Sections {
 		d.Sections[i].Heading = fmt.Sprintf("%d  %s", i+1, d.Sections[i].Heading)

@@ -21,6 +21,7 @@ type Case struct {
 	Cavities    moc.Cavities          // how the liquid parts where it boils
 	Limits      Limits
 	Economics   *Economics // nil: none, candidates are weighed by price ratio
+	Duty        *Duty      // nil: none is given
 	Assumptions []string   // every default that the reader put in, in words
 	Warnings    []string   // worth knowing about the data
 	InputSHA256 string     // over every file read
@@ -105,6 +106,8 @@ type Outcome struct {
 	PeakNode, MinNode                                              string
 	AtVapour                                                       bool // a cavity formed where the pressure is lowest
 	PriceRatio                                                     Value
+
+	ownLoss float64 // m, head loss of the watched valve; 0: not known
 
 	err    error  // behind Failed
 	Failed string // not empty: why this candidate has no results here
@@ -204,11 +207,12 @@ type Comparison struct {
 	Service     string
 	Scenarios   []ScenarioOutcomes
 	Governing   []Governing
-	Interrupted bool      // before all was finished
-	Missing     []Missing // of what an interrupted comparison has no results; scenarios at the end of which nothing was finished are left out of Scenarios
-	Costs       []Costing // of the sound candidates in the order of the case; nil: without economics
-	CostRemarks []string  // what the order of the costs hangs on; nil: without economics
-	Recommended string    // name of the candidate; "": none, Reasons say why
+	Interrupted bool          // before all was finished
+	Missing     []Missing     // of what an interrupted comparison has no results; scenarios at the end of which nothing was finished are left out of Scenarios
+	Costs       []Costing     // of the sound candidates in the order of the case; nil: without economics
+	CostRemarks []string      // what the order of the costs hangs on; nil: without economics
+	Staying     []StayingOpen // of the sound candidates in the order of the case; nil: every disc stays open well, and nothing more was asked
+	Recommended string        // name of the candidate; "": none, Reasons say why
 	Reasons     []string
 	Failures    []string // what becomes of the candidates with a part failed; nil: that was not asked
 	Warnings    []string

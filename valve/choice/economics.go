@@ -124,7 +124,11 @@ func (o *Outcome) lossAt() (func(q float64) float64, bool) {
 	area := math.Pi / 4 * v.Bore * v.Bore
 	disc := func(u float64) float64 { return v.Motion.Steady(u).DP / (v.Density * standardGravity) }
 	u0 := o.InitialVelocity.SI
-	fixed := math.Max(0, o.HeadLoss.SI-disc(u0)) / (u0 * u0)
+	whole := o.HeadLoss.SI
+	if o.ownLoss > 0 {
+		whole = o.ownLoss
+	}
+	fixed := math.Max(0, whole-disc(u0)) / (u0 * u0)
 	return func(q float64) float64 {
 		u := q / area
 		return disc(u) + fixed*u*u

@@ -59,6 +59,8 @@ func Run(ctx context.Context, c *Case, s Settings) (*Comparison, error) {
 	out.govern()
 	out.warn()
 	out.assume()
+	out.Staying = out.staying()
+	out.float(s)
 	out.recommend(s)
 	out.tellFailures(s)
 	return out, stopped

@@ -7,13 +7,18 @@ import (
 
 // openMargin is the margin of a unit in steady flow over its full-open velocity.
 func openMargin(u moc.SteadyUnit) Value {
-	switch {
-	case u.Shut:
+	if u.Shut {
 		return none(noFlow)
-	case !(u.FullOpenVelocity > 0):
+	}
+	return marginAt(u.Velocity, u.FullOpenVelocity)
+}
+
+// marginAt is the margin of a velocity over the full-open velocity, both m/s.
+func marginAt(u, open float64) Value {
+	if !(open > 0) {
 		return none("no flow is needed to hold the valve open")
 	}
-	return Value{SI: u.Velocity / u.FullOpenVelocity}
+	return Value{SI: u / open}
 }
 
 // Staying says in a word how well the steady flow holds the disc on its stop; "" where there is no margin.

@@ -69,7 +69,7 @@ func (t *trial) before(o *Outcome, st *moc.Steady, watched *moc.UnitTrace) {
 		here := d.Station == watched.Station && d.Unit == watched.Unit
 		if here {
 			o.InitialFlow, o.InitialVelocity, o.OpeningFraction = Value{SI: d.Flow}, Value{SI: d.Velocity}, Value{SI: d.Opening}
-			o.OpenMargin = openMargin(d)
+			o.OpenMargin, o.ownLoss = openMargin(d), d.ValveLoss
 			if d.Shut {
 				o.OpeningFraction = none(noFlow)
 			}

@@ -12,19 +12,28 @@ const (
 // the peak of the response of a linear oscillation ends (textbook).
 const NoResonance = math.Sqrt2 / 2
 
+// CloseToResonance is the word for a fluctuation that shakes a disc at its own frequency.
+const CloseToResonance = "close"
+
 // Separation says how far a fluctuation of frequency ratio times the natural frequency of a disc is from resonance, with damping as a fraction of the
 // critical one.
 func Separation(ratio, damping float64) string {
 	switch {
 	case ratio < closeFrom:
-		return "slower than the disc swings: it follows"
+		return "none, the disc follows"
 	case ratio > closeTo:
-		return "faster than the disc swings: it lags behind"
+		return "none, the disc lags behind"
 	case damping >= NoResonance:
-		return "close to resonance, but the flow damps it"
+		return "close, but the flow damps it"
 	}
-	return "close to resonance"
+	return CloseToResonance
 }
+
+// Response is the amplitude of a floating disc in a fluctuating flow over the one with which it follows a slow fluctuation, of a linear oscillation with the
+// damping d, a fraction of the critical one, at the ratio r of the frequency of the fluctuation to the natural one (textbook):
+//
+//	R = 1/sqrt((1 - r^2)^2 + (2 d r)^2)
+func Response(r, d float64) float64 { return 1 / math.Hypot(1-r*r, 2*d*r) }
 
 // Ripple says what a fluctuation of relative amplitude a, amplitude over mean, does to a disc whose full-open margin is m in the mean.
 //

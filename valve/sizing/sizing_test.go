@@ -64,13 +64,22 @@ func TestNeededMargin(t *testing.T) {
 }
 
 func TestSeparation(t *testing.T) {
-	const damped, free = "close to resonance, but the flow damps it", "close to resonance"
+	const damped, free = "close, but the flow damps it", CloseToResonance
 	require.Equal(t, free, Separation(0.8, 0.1))
 	require.Equal(t, free, Separation(1.25, 0.1))
 	require.Equal(t, damped, Separation(1, NoResonance))
 	require.Equal(t, free, Separation(1, math.Nextafter(NoResonance, 0)))
-	require.Contains(t, Separation(math.Nextafter(0.8, 0), 0.1), "slower")
-	require.Contains(t, Separation(math.Nextafter(1.25, 2), 0.1), "faster")
+	require.Contains(t, Separation(math.Nextafter(0.8, 0), 0.1), "follows")
+	require.Contains(t, Separation(math.Nextafter(1.25, 2), 0.1), "lags")
+}
+
+func TestResponse(t *testing.T) {
+	require.InEpsilon(t, 1, Response(0, 0.3), 1e-12, "slow")
+	require.InEpsilon(t, 1/(2*0.2), Response(1, 0.2), 1e-12, "at resonance 1/(2 d)")
+	require.InEpsilon(t, 1./3, Response(2, 0), 1e-12, "undamped 1/(r^2 - 1)")
+	for r := 0.01; r < 3; r += 0.01 {
+		require.LessOrEqual(t, Response(r, NoResonance), 1+1e-12, "nothing grows")
+	}
 }
 
 func TestRipple(t *testing.T) {

@@ -1,0 +1,38 @@
+package main
+
+import "seatwise/network/quantity"
+
+// stayingOpen prints how the candidates stay open and what they wear.
+func (v *view) stayingOpen() {
+	if len(v.Staying) == 0 {
+		return
+	}
+	v.heading("Staying open")
+	t := &table{}
+	for _, k := range v.Staying {
+		t.head = append(t.head, k.Candidate)
+	}
+	if v.scattered(0) {
+		cells := make([]cell, len(v.Staying))
+		for i, k := range v.Staying {
+			cells[i].text = quantity.Printable(k.Watched)
+		}
+		t.add("watched at", cells, "")
+	}
+	for _, r := range v.StayingRows(v.system) {
+		cells := make([]cell, len(r.Cells))
+		for i, c := range r.Cells {
+			cells[i] = cell{c.Text, c.Alarm}
+			if c.Reason != "" {
+				cells[i].text = v.notes.mark(c.Reason)
+			}
+		}
+		label := r.Label
+		if r.Detail {
+			label = "  " + label
+		}
+		t.add(label, cells, "")
+	}
+	t.print(v.screen)
+	v.notes.print(v.screen)
+}

@@ -1,0 +1,343 @@
+package choice
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"seatwise/network"
+	"seatwise/network/quantity"
+	"seatwise/valve"
+	"seatwise/valve/cost"
+	"seatwise/valve/sizing"
+)
+
+// StayingOpen is how the disc of a candidate stays open in steady flow and what it wears: at the flows of the duty of the case, of the valve that is watched in
+// its first scenario.
+type StayingOpen struct {
+	Candidate        string
+	Watched          string
+	FullOpenVelocity Value  // m/s
+	LeastVelocity    Value  // by the rule C sqrt(v), m/s
+	HighestFrom      Value  // of the highest velocity of the type, where the texts differ the least, m/s
+	HighestTo        Value  // and the greatest
+	HighestSource    string // "": none
+	Upstream         string // the fitting; "": none given
+	Distance         Value  // of straight pipe behind it, m
+	Bores            Value  // the same
+	NeededMargin     Value  // behind the fitting
+	Flows            []HeldFlow
+
+	Travel         Value // of hinge or guide a year, rad or m
+	Hinged         bool  // Travel is an angle
+	Strokes        Value // the same in full strokes: the wear index
+	StopTaps       Value // a year
+	StopTapEnergy  Value // of all of them, J
+	Closures       Value // a year
+	ClosuresEnergy Value // of all of them, J
+}
+
+// HeldFlow is the disc in one steady flow.
+type HeldFlow struct {
+	Name               string // "minimum flow" and the like
+	Flow, Velocity     Value
+	Margin             Value
+	Opening, HeadLoss  Value
+	Frequency, Damping Value  // of the free disc: natural frequency, Hz, and fraction of the critical damping
+	Ratio              Value  // frequency of the fluctuation over the natural one
+	Response           Value  // amplitude of the disc over that in a slow fluctuation
+	Amplitude          Value  // of the opening in a slow fluctuation
+	Class              string // of the margin, in words; "": none
+	Ripple, Separation string // what a fluctuation does to the disc, in words; "": nothing to be said
+}
+
+// Names of the flows, in the order of their rows.
+const (
+	minimumFlow = "minimum flow"
+	normalFlow  = "normal flow"
+	beforeEvent = "flow before the event"
+	maximumFlow = "maximum flow"
+)
+
+const (
+	noFluctuation = "no flow fluctuation is given"
+	noFrequency   = "no fluctuation frequency is given"
+	noDisc        = "not known of a valve without a disc in motion"
+)
+
+// staying works out how every sound candidate stays open; nil where the case does not ask for it, no fitting stands upstream and every disc has a good margin.
+func (c *Comparison) staying() []StayingOpen {
+	ask := c.Case.Duty.asked()
+	var out []StayingOpen
+	for i, spec := range c.Case.Candidates {
+		o := &c.Scenarios[0].Outcomes[i]
+		if spec.Failure != valve.Sound {
+			continue
+		}
+		s := o.stayingOpen(c.Case.Duty, upstream(c.Case.Scenarios[0].Network, o.Watched))
+		ask = ask || s.Upstream != "" || exists(o.OpenMargin) && o.OpenMargin.SI < sizing.Good
+		out = append(out, s)
+	}
+	if !ask {
+		return nil
+	}
+	return out
+}
+
+// upstream is the fitting before the valve watched.
+func upstream(n *network.Network, watched string) network.Upstream {
+	for i := range n.Stations {
+		for k := range n.Stations[i].Units {
+			if called(n.Stations[i].Name, k+1) == watched {
+				return n.Stations[i].Upstream
+			}
+		}
+	}
+	for i := range n.CheckValves {
+		if n.CheckValves[i].Name == watched {
+			return n.CheckValves[i].Upstream
+		}
+	}
+	return network.Upstream{}
+}
+
+func (o *Outcome) stayingOpen(d *Duty, up network.Upstream) StayingOpen {
+	v := &o.Valve
+	s := StayingOpen{Candidate: o.Candidate, Watched: o.Watched, Upstream: up.Fitting, Hinged: hinged(v), FullOpenVelocity: none("no flow is needed to hold the valve open"),
+		LeastVelocity: none("the rule has no constant for this type"), HighestFrom: none("no text gives one for this type"), HighestTo: none("no text gives one for this type")}
+	if d == nil {
+		d = &Duty{}
+	}
+	if v.FullOpenVelocity > 0 {
+		s.FullOpenVelocity = Value{SI: v.FullOpenVelocity}
+	}
+	if k, ok := sizing.RuleOf(o.Type); ok {
+		s.LeastVelocity = Value{SI: sizing.LeastVelocity(k, v.Density)}
+	}
+	if r, ok := sizing.HighestVelocity(o.Type); ok {
+		s.HighestFrom, s.HighestTo, s.HighestSource = Value{SI: r.From}, Value{SI: r.To}, r.Source
+	}
+	s.Distance, s.Bores, s.NeededMargin = none("no fitting is given"), none("no fitting is given"), none("no fitting is given")
+	if f, ok := sizing.FittingOf(up.Fitting); ok && v.Bore > 0 {
+		s.Distance, s.Bores = Value{SI: up.Distance}, Value{SI: up.Distance / v.Bore}
+		s.NeededMargin = Value{SI: f.Needed(s.Bores.SI)}
+	}
+	for _, f := range o.flows(d) {
+		s.Flows = append(s.Flows, o.held(f, d))
+	}
+	o.wear(&s, d)
+	return s
+}
+
+// hinged tells whether the travel of a disc is an angle.
+func hinged(v *valve.Valve) bool {
+	return slices.ContainsFunc(v.Data, func(d valve.Datum) bool { return d.Key == "travel" && d.Unit == "rad" })
+}
+
+// namedFlow is a flow of the duty.
+type namedFlow struct {
+	name string
+	flow float64 // m3/s
+}
+
+// flows are those of the duty; the one before the event stands for a normal flow that is not given.
+func (o *Outcome) flows(d *Duty) []namedFlow {
+	var out []namedFlow
+	add := func(name string, q *float64) {
+		if q != nil {
+			out = append(out, namedFlow{name, *q})
+		}
+	}
+	add(minimumFlow, d.MinimumFlow)
+	add(normalFlow, d.NormalFlow)
+	if q, ok := o.usual(d); ok && d.NormalFlow == nil {
+		out = append(out, namedFlow{beforeEvent, q})
+	}
+	add(maximumFlow, d.MaximumFlow)
+	return out
+}
+
+// usual is the normal flow, m3/s, of the duty or else that before the event.
+func (o *Outcome) usual(d *Duty) (float64, bool) {
+	if d.NormalFlow != nil {
+		return *d.NormalFlow, true
+	}
+	return o.InitialFlow.SI, exists(o.InitialFlow) && o.InitialFlow.SI > 0
+}
+
+// velocity is that of a flow on the bore, m/s.
+func (o *Outcome) velocity(q float64) float64 { return q / (math.Pi / 4 * o.Valve.Bore * o.Valve.Bore) }
+
+// held is the disc in a flow.
+func (o *Outcome) held(f namedFlow, d *Duty) HeldFlow {
+	m := o.Valve.Motion
+	h := HeldFlow{Name: f.name, Flow: Value{SI: f.flow}}
+	if m == nil {
+		reason := "no result"
+		if o.Failed != "" {
+			reason = o.Failed
+		}
+		for _, v := range []*Value{&h.Velocity, &h.Margin, &h.Opening, &h.HeadLoss, &h.Frequency, &h.Damping, &h.Ratio, &h.Response, &h.Amplitude} {
+			*v = none(reason)
+		}
+		return h
+	}
+	u := o.velocity(f.flow)
+	h.Velocity = Value{SI: u}
+	h.Margin = marginAt(u, o.Valve.FullOpenVelocity)
+	e := m.Steady(u)
+	h.Opening = Value{SI: m.Opening(e.State)}
+	if loss, ok := o.lossAt(); ok {
+		h.HeadLoss = Value{SI: loss(f.flow)}
+	} else {
+		h.HeadLoss = Value{SI: e.DP / (o.Valve.Density * standardGravity)}
+	}
+	h.Amplitude = o.amplitude(u, d.Fluctuation)
+	if exists(h.Margin) {
+		h.Class = sizing.Margin(h.Margin.SI).Words()
+		if d.Fluctuation != nil && o.moves() {
+			h.Ripple = sizing.Ripple(h.Margin.SI, *d.Fluctuation).String()
+			if shuts(m, u*(1-*d.Fluctuation)) {
+				h.Ripple = "closes in every cycle"
+			}
+		}
+	}
+	o.swings(&h, e, u, d.Frequency)
+	return h
+}
+
+// swings is how a disc off its stop swings by itself, and how far from that the fluctuation is.
+func (o *Outcome) swings(h *HeldFlow, e valve.Equilibrium, u float64, frequency *float64) {
+	reason := "the disc rests on its stop"
+	switch {
+	case !o.moves():
+		reason = noDisc
+	case h.Opening.SI == 0:
+		reason = "the disc rests on its seat"
+	case !e.Held:
+		reason = "the disc has no stable place of rest at this flow"
+	}
+	h.Frequency, h.Damping, h.Ratio, h.Response = none(reason), none(reason), none(reason), none(reason)
+	swing, ok := o.Valve.Oscillation(u)
+	if !ok {
+		return
+	}
+	h.Frequency, h.Damping, h.Ratio, h.Response = Value{SI: swing.Frequency}, Value{SI: swing.Damping}, none(noFrequency), none(noFrequency)
+	if frequency != nil {
+		h.Ratio = Value{SI: *frequency / swing.Frequency}
+		h.Response = Value{SI: sizing.Response(h.Ratio.SI, swing.Damping)}
+		h.Separation = sizing.Separation(h.Ratio.SI, swing.Damping)
+	}
+}
+
+// moves tells whether the valve has a disc with a law of motion.
+func (o *Outcome) moves() bool {
+	switch o.Valve.Motion.(type) {
+	case *valve.Law, *valve.Pair, *valve.Carried:
+		return true
+	}
+	return false
+}
+
+// shuts tells whether the disc is on its seat in a steady flow.
+func shuts(m valve.Motion, u float64) bool { return !(u > 0) || m.Opening(m.Steady(u).State) == 0 }
+
+// amplitude is that of the opening where the disc follows a slow fluctuation of the relative amplitude a about the velocity u, m/s: half the way between its places
+// of rest at u (1 - a) and u (1 + a).
+func (o *Outcome) amplitude(u float64, a *float64) Value {
+	switch {
+	case a == nil:
+		return none(noFluctuation)
+	case !o.moves():
+		return none(noDisc)
+	}
+	return Value{SI: (o.opening(u*(1+*a)) - o.opening(u*(1-*a))) / 2}
+}
+
+// opening is that of the disc at rest in a steady velocity, m/s.
+func (o *Outcome) opening(u float64) float64 {
+	if !(u > 0) {
+		return 0
+	}
+	return o.Valve.Motion.Opening(o.Valve.Motion.Steady(u).State)
+}
+
+// wholeYear is 8760 h, s.
+const wholeYear = 8760 * 3600
+
+// wear puts together what disc, hinge and seat go through in a year.
+func (o *Outcome) wear(s *StayingOpen, d *Duty) {
+	runs := slices.Clone(d.Runs)
+	if len(runs) == 0 {
+		if q, ok := o.usual(d); ok {
+			runs = append(runs, cost.Run{Flow: q, Time: wholeYear})
+		}
+	}
+	reason := ""
+	switch {
+	case o.Valve.Motion == nil:
+		reason = "no result"
+	case !o.moves():
+		reason = noDisc
+	case d.Fluctuation == nil:
+		reason = noFluctuation
+	case d.Frequency == nil:
+		reason = noFrequency
+	case len(runs) == 0:
+		reason = noFlow
+	}
+	s.Travel, s.Strokes, s.StopTaps, s.StopTapEnergy = none(reason), none(reason), none(reason), none(reason)
+	if reason == "" {
+		var shakes []sizing.Shake
+		taps, energy, known := 0.0, 0.0, true
+		for _, r := range runs {
+			u := o.velocity(r.Flow)
+			a := o.amplitude(u, d.Fluctuation).SI
+			shakes = append(shakes, sizing.Shake{Amplitude: a, Frequency: *d.Frequency, Time: r.Time})
+			if m := marginAt(u, o.Valve.FullOpenVelocity); exists(m) && sizing.Ripple(m.SI, *d.Fluctuation) == sizing.Tapping {
+				n := *d.Frequency * r.Time
+				e, ok := o.Valve.ImpactEnergy(sizing.Rate(a*o.Valve.Travel, *d.Frequency))
+				taps, energy, known = taps+n, energy+n*e, known && ok
+			}
+		}
+		s.Strokes = Value{SI: sizing.Strokes(shakes...)}
+		s.Travel = Value{SI: 2 * o.Valve.Travel * s.Strokes.SI}
+		s.StopTaps, s.StopTapEnergy = Value{SI: taps}, Value{SI: energy}
+		if !known {
+			s.StopTapEnergy = none("not known of a valve without one moving disc")
+		}
+	}
+	s.Closures, s.ClosuresEnergy = Value{SI: d.Trips + d.Starts}, none("no trips and no starts are given")
+	switch {
+	case s.Closures.SI == 0:
+		s.Closures = none("no trips and no starts are given")
+	case exists(o.SeatImpactEnergy):
+		s.ClosuresEnergy = Value{SI: s.Closures.SI * o.SeatImpactEnergy.SI}
+	default:
+		s.ClosuresEnergy = none(o.SeatImpactEnergy.Reason)
+	}
+}
+
+// float says which discs do not stay on their stops in the duty of the case.
+func (c *Comparison) float(s Settings) {
+	for _, k := range c.Staying {
+		for _, h := range k.Flows {
+			if h.Separation == sizing.CloseToResonance {
+				f := NewScale(quantity.Frequency, s.Units, h.Frequency.SI)
+				c.Warnings = append(c.Warnings, fmt.Sprintf("%s: at the %s the disc floats with a natural frequency of %s, close to that of the fluctuation, and swings %.1f times as far as in a slow one", k.Candidate, h.Name,
+					f.With(h.Frequency.SI), h.Response.SI))
+			}
+			if !exists(h.Margin) || h.Name == beforeEvent {
+				continue
+			}
+			q := NewScale(quantity.Flow, s.Units, h.Flow.SI).Bare().With(h.Flow.SI)
+			if h.Margin.SI < sizing.Held {
+				c.Warnings = append(c.Warnings, fmt.Sprintf("%s: at the %s of %s the disc %s: it floats at %.0f %% of its travel and will wear", k.Candidate, h.Name, q, h.Class, 100*h.Opening.SI))
+			} else if exists(k.NeededMargin) && h.Margin.SI < k.NeededMargin.SI {
+				m := NewScale(quantity.Number, s.Units, h.Margin.SI, k.NeededMargin.SI).Apart(h.Margin.SI, k.NeededMargin.SI)
+				c.Warnings = append(c.Warnings, fmt.Sprintf("%s: at the %s of %s the full-open margin of %s is less than the %s needed behind the %s", k.Candidate, h.Name, q,
+					m.Text(h.Margin.SI), m.Text(k.NeededMargin.SI), k.Upstream))
+			}
+		}
+	}
+}
