@@ -159,7 +159,7 @@ func TestStayingOpenOfAComparison(t *testing.T) {
 		labels[row.Label] = true
 	}
 	for _, l := range []string{"fitting upstream", "minimum flow, m3/h", "maximum flow, m3/h", "hold of the disc", "margin behind the fitting", "in the fluctuation", "resonance", "natural frequency, Hz",
-		"above the highest", "wear index, full strokes a year", "energy on the seat, J", "taps on the stop a year"} {
+		"above the highest", "wear index, strokes a year", "energy on the seat, J", "taps on the stop a year"} {
 		require.True(t, labels[l], "%s: %v", l, labels)
 	}
 	text := strings.Join(r.Warnings, "\n")
