@@ -10,11 +10,17 @@ import (
 //
 //	v = 0, dp <= 0   or   phi(v) = 2 dp/(zeta rho), dp > 0
 //
-// A ClosesAt above zero stands for a valve of which only a measured reverse velocity is known.
+// A ClosesAt above zero stands for a valve of which only a measured reverse velocity is known. A valve that shuts late and opens again at every wave takes work from the flow
+// each time and can drive the waves that open it. A real disc then opens but a little: with a FullOpen V_o above zero the valve shuts at
+//
+//	v = -sqrt(l) ClosesAt,   l = max(v)/V_o since it opened, at most 1
+//
+// as a valve known by test points does (see [Measured], and the assumption there); a run begins with l = 1.
 type Ideal struct {
 	Loss     float64 // zeta when open, > 0
 	Density  float64 // of the fluid, kg/m3
 	ClosesAt float64 // reverse velocity, m/s, >= 0
+	FullOpen float64 // V_o, m/s; 0: l = 1 always
 }
 
 // Check reports data out of range.
@@ -26,21 +32,33 @@ func (i *Ideal) Check() error {
 		return fmt.Errorf("%w: density = %g must be above zero", ErrLaw, i.Density)
 	case !(i.ClosesAt >= 0) || math.IsInf(i.ClosesAt, 0):
 		return fmt.Errorf("%w: closes at %g m/s: give the reverse velocity as a positive number", ErrLaw, i.ClosesAt)
+	case !(i.FullOpen >= 0) || math.IsInf(i.FullOpen, 0):
+		return fmt.Errorf("%w: full-open velocity = %g m/s must not be below zero", ErrLaw, i.FullOpen)
 	}
 	return nil
 }
 
-// Advance tries a step; its Event is the margin of the velocity above -ClosesAt, m/s.
+// Advance tries a step; its Event is the margin of the velocity above that at which it shuts, m/s.
 func (i *Ideal) Advance(s State, _, v, dp float64) Step {
 	if s.Contact == Seated {
 		if dp <= 0 {
 			return Step{State: State{Contact: Seated}, R: v, RV: 1, Event: 1}
 		}
-		return open(State{Y: 1, Contact: Stopped}, i.Loss, i.Density, v, dp)
+		return open(i.opened(0, v), i.Loss, i.Density, v, dp)
 	}
-	step := open(State{Y: 1, Contact: Stopped}, i.Loss, i.Density, v, dp)
-	step.Event = v + i.ClosesAt
+	step := open(i.opened(s.Flow.Lift, v), i.Loss, i.Density, v, dp)
+	step.Event = v + math.Sqrt(step.State.Flow.Lift)*i.ClosesAt
 	return step
+}
+
+// opened is the open valve with the part of its travel that it has opened, which was lift before the velocity v.
+func (i *Ideal) opened(lift, v float64) State {
+	s := State{Y: 1, Contact: Stopped}
+	s.Flow.Lift = 1
+	if i.FullOpen > 0 {
+		s.Flow.Lift = math.Max(lift, math.Min(1, v/i.FullOpen))
+	}
+	return s
 }
 
 // open is the closure of a fixed loss; nothing happens to it.
@@ -58,7 +76,7 @@ func (i *Ideal) Rest(State) State { return State{Contact: Seated} }
 
 // Steady is the open valve.
 func (i *Ideal) Steady(v float64) Equilibrium {
-	return fixed(State{Y: 1, Contact: Stopped}, i.Loss, i.Density, v)
+	return fixed(i.opened(1, v), i.Loss, i.Density, v)
 }
 
 func fixed(s State, loss, density, v float64) Equilibrium {

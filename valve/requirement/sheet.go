@@ -1,0 +1,320 @@
+package requirement
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"strings"
+
+	"seatwise/network/quantity"
+	"seatwise/valve/choice"
+)
+
+// Group is a part of the sheet that goes to the makers of valves.
+type Group struct {
+	Title string
+	Items []Item
+}
+
+// Item is one line of the sheet: a number, or words, or a blank to be filled in by whoever asks.
+type Item struct {
+	Key       string // in requirement.json, SI unit in the key
+	Label     string
+	Dimension quantity.Dimension
+	Value     choice.Value // SI; a blank where there is none and Words are empty
+	Words     string       // in place of a number
+	Note      string       // what it is of, or where it comes from
+}
+
+// Text is what stands in the line, "" for a blank.
+func (i Item) Text(units quantity.System) string {
+	switch {
+	case i.Words != "":
+		return i.Words
+	case i.Value.Reason != "":
+		return ""
+	}
+	return choice.NewScale(i.Dimension, units, i.Value.SI).Bare().With(i.Value.SI)
+}
+
+// blank is an item that the case does not know.
+func blank(key, label, note string) Item {
+	return Item{Key: key, Label: label, Value: choice.Value{Reason: notGiven}, Note: note}
+}
+
+const notGiven = "not in the case: state it"
+
+func number(key, label string, d quantity.Dimension, si float64, note string) Item {
+	return Item{key, label, d, choice.Value{SI: si}, "", note}
+}
+
+func words(key, label, text, note string) Item {
+	return Item{Key: key, Label: label, Value: choice.Value{Reason: "words"}, Words: text, Note: note}
+}
+
+// maybe is a number that the case need not give.
+func maybe(key, label string, d quantity.Dimension, si *float64, note string) Item {
+	if si == nil {
+		return blank(key, label, notGiven)
+	}
+	return number(key, label, d, *si, note)
+}
+
+// Sheet is what the installation asks for, in order, with its notes in the units of the reader.
+func (r *Requirement) Sheet(units quantity.System) []Group {
+	return []Group{r.service(), r.flow(), r.place(), r.open(units), r.closing(units)}
+}
+
+func (r *Requirement) service() Group {
+	n := r.Case.Scenarios[0].Network
+	f := n.Fluid
+	g := Group{"Service", []Item{words("liquid", "liquid", quantity.Printable(f.Name), "")}}
+	if f.Temperature > 0 {
+		g.Items = append(g.Items, number("temperature_k", "temperature", quantity.Temperature, f.Temperature, ""))
+	} else {
+		g.Items = append(g.Items, blank("temperature_k", "temperature", notGiven))
+	}
+	g.Items = append(g.Items,
+		number("density_kg_m3", "density", quantity.Density, f.Density, ""),
+		number("viscosity_pa_s", "dynamic viscosity", quantity.DynamicViscosity, f.Viscosity, ""),
+		number("vapour_pressure_pa", "vapour pressure", quantity.AbsolutePressure, f.VapourPressure, ""),
+		number("atmosphere_pa", "atmosphere", quantity.AbsolutePressure, n.Atmosphere, ""),
+		blank("impurities", "solids, gas, corrosive matter", notGiven))
+	return g
+}
+
+func (r *Requirement) flow() Group {
+	o := &r.At.Scenarios[0].Outcomes[0]
+	g := Group{Title: "Flow and pressure at the valve"}
+	add := func(i Item) { g.Items = append(g.Items, i) }
+	add(blank("minimum_flow_m3_s", "minimum flow", notGiven))
+	add(Item{"normal_flow_m3_s", "normal flow", quantity.Flow, o.InitialFlow, "", "through one valve, steady flow of the case" + r.where(o)})
+	add(Item{"normal_velocity_m_s", "velocity at normal flow", quantity.Velocity, o.InitialVelocity, "", "on the bore below"})
+	add(blank("maximum_flow_m3_s", "maximum flow", notGiven))
+	up, down := r.extremes("pressure_up"), r.extremes("pressure_down")
+	add(Item{"steady_pressure_up_pa", "steady pressure before the valve", quantity.Pressure, up.first, "", "gauge"})
+	add(Item{"steady_pressure_down_pa", "steady pressure behind the valve", quantity.Pressure, down.first, "", "gauge"})
+	with := "gauge, of all scenarios, with a valve that shuts at the allowed reverse velocity"
+	if r.Allowed.Velocity.Reason != "" {
+		with = "gauge, of all scenarios, with a valve that shuts at zero velocity"
+	}
+	if r.Allowed.Unbound > 0 {
+		with = "gauge, of all scenarios"
+	}
+	add(Item{"greatest_pressure_pa", "greatest pressure at the valve", quantity.Pressure, larger(up.most, down.most, 1), "", with + "; on either side"})
+	add(Item{"least_pressure_down_pa", "least pressure behind the valve", quantity.Pressure, down.least, "", with})
+	add(Item{"least_pressure_up_pa", "least pressure before the valve", quantity.Pressure, up.least, "", with + "; pump and suction are modelled in little detail"})
+	l := &r.Case.Limits
+	add(maybe("design_pressure_pa", "design pressure of the line", quantity.Pressure, l.DesignPressure, "gauge"))
+	add(maybe("surge_allowance_fraction", "allowance for surge", quantity.Fraction, l.SurgeAllowance, "above the design pressure"))
+	add(blank("pressure_class", "pressure class and standard", notGiven))
+	return g
+}
+
+// where names the place of the valve that the figures are of, where there are several.
+func (r *Requirement) where(o *choice.Outcome) string {
+	if len(r.Places) > 1 && o.Watched != "" {
+		return ", at " + o.Watched
+	}
+	return ""
+}
+
+// extreme values of a history over all scenarios, and its first value in the first scenario.
+type extremes struct{ first, least, most choice.Value }
+
+func (r *Requirement) extremes(key string) extremes {
+	none := choice.Value{Reason: "there is no run"}
+	e := extremes{none, none, none}
+	for i := range r.At.Scenarios {
+		for _, h := range r.At.Scenarios[i].Outcomes[0].History {
+			if h.Key != key || len(h.Values) == 0 {
+				continue
+			}
+			if i == 0 {
+				e.first = choice.Value{SI: h.Values[0]}
+			}
+			for _, v := range h.Values {
+				e.least, e.most = larger(e.least, choice.Value{SI: v}, -1), larger(e.most, choice.Value{SI: v}, 1)
+			}
+		}
+	}
+	return e
+}
+
+// larger is the larger of two values that exist, for a sign of -1 the smaller.
+func larger(a, b choice.Value, sign float64) choice.Value {
+	if a.Reason != "" || b.Reason == "" && sign*b.SI > sign*a.SI {
+		return b
+	}
+	return a
+}
+
+func (r *Requirement) place() Group {
+	g := Group{Title: "Place and pipe"}
+	add := func(i Item) { g.Items = append(g.Items, i) }
+	count := 0
+	var names, orientations, upstream []string
+	var bores, lengths, speeds []float64
+	once := func(list []string, text string) []string {
+		for _, t := range list {
+			if t == text {
+				return list
+			}
+		}
+		return append(list, text)
+	}
+	for _, p := range r.Places {
+		count += p.Count
+		name := p.Name
+		if p.Count > 1 {
+			name = fmt.Sprintf("%s (%d units)", p.Name, p.Count)
+		}
+		names = append(names, name)
+		orientations = once(orientations, orientation(p.Slope))
+		if p.Station {
+			upstream = once(upstream, "pump")
+		} else {
+			upstream = once(upstream, "node "+p.Upstream)
+		}
+		if p.Bore > 0 {
+			bores, lengths, speeds = append(bores, p.Bore), append(lengths, p.Length), append(speeds, p.WaveSpeed)
+		}
+	}
+	add(words("place", "place", strings.Join(names, ", "), "as named in the case"))
+	add(number("valves", "number of valves", quantity.Number, float64(count), ""))
+	add(number("size_m", "bore that velocities are taken on", quantity.Length, r.Size, "nominal size of the candidates"))
+	add(words("orientation", "orientation and flow direction", strings.Join(orientations, "; "), ""))
+	add(words("upstream", "upstream of the valve", strings.Join(upstream, "; "), ""))
+	add(blank("straight_run_m", "straight run upstream", notGiven))
+	if alike(bores) && len(bores) == len(r.Places) {
+		add(number("branch_bore_m", "bore of the pipe behind the valve", quantity.Length, bores[0], "branch of each unit"))
+	} else {
+		add(blank("branch_bore_m", "bore of the pipe behind the valve", notGiven))
+	}
+	if alike(lengths) && len(lengths) == len(r.Places) {
+		add(number("branch_length_m", "its length to the header", quantity.Length, lengths[0], ""))
+	}
+	if alike(speeds) && len(speeds) == len(r.Places) {
+		add(number("branch_wave_speed_m_s", "its wave speed", quantity.Velocity, speeds[0], ""))
+	}
+	add(blank("pipe_schedule", "pipe schedule and end connections", notGiven))
+	return g
+}
+
+func alike(x []float64) bool {
+	for _, v := range x {
+		if v != x[0] {
+			return false
+		}
+	}
+	return len(x) > 0
+}
+
+// orientation is a slope in words.
+func orientation(slope float64) string {
+	deg := math.Round(slope * 180 / math.Pi)
+	switch {
+	case deg == 0:
+		return "horizontal"
+	case deg >= 90:
+		return "vertical, flow upward"
+	case deg <= -90:
+		return "vertical, flow downward"
+	case deg > 0:
+		return fmt.Sprintf("inclined %.0f°, flow rising", deg)
+	}
+	return fmt.Sprintf("inclined %.0f°, flow falling", -deg)
+}
+
+func (r *Requirement) open(units quantity.System) Group {
+	g := Group{Title: "Required of the open and of the shut valve"}
+	add := func(i Item) { g.Items = append(g.Items, i) }
+	note := "at most; velocity at normal flow over 1.2, since the case gives no minimum flow (common practice): lower it where the flow falls below the normal one"
+	add(Item{"full_open_velocity_m_s", "full-open velocity", quantity.Velocity, r.FullOpen(), "", note})
+	l := r.Case.Limits.HeadLoss
+	add(maybe("head_loss_m", "head loss at normal flow", quantity.Length, l, "at most; limit of the case"))
+	if l != nil {
+		n := r.Case.Scenarios[0].Network
+		add(number("pressure_drop_pa", "pressure drop at normal flow", quantity.PressureDifference, n.Fluid.Density*n.G()**l, "at most; of that head"))
+	}
+	add(blank("leakage_class", "leakage class of the seat, and its standard", notGiven))
+	return g
+}
+
+func (r *Requirement) closing(units quantity.System) Group {
+	g := Group{Title: "Required dynamic response"}
+	add := func(i Item) { g.Items = append(g.Items, i) }
+	tangent, mean := choice.Value{Reason: "the flow does not reverse in any scenario"}, choice.Value{Reason: "the flow does not reverse in any scenario"}
+	of := ""
+	if r.Hardest >= 0 {
+		tangent, mean = r.Own[r.Hardest].Tangent, r.Mean
+		if len(r.Own) > 1 {
+			of = "; scenario " + r.Own[r.Hardest].Scenario + ", the hardest"
+		}
+	} else if len(r.Own) > 0 {
+		tangent.Reason = cmp.Or(r.Own[0].Tangent.Reason, tangent.Reason)
+		mean.Reason = tangent.Reason
+	}
+	add(Item{"design_deceleration_m_s2", "design deceleration of the flow", quantity.Acceleration, tangent, "", "slope of the velocity as it passes zero, valve held open, on the bore above" + of})
+	add(Item{"mean_deceleration_m_s2", "the same by the mean slope", quantity.Acceleration, mean, "", "from the velocity before the trip to zero velocity: for curves of that definition"})
+	add(Item{"reverse_velocity_m_s", "greatest reverse velocity allowed", quantity.Velocity, r.Allowed.Velocity, "", r.basis(units)})
+	if e := r.Case.Economics; e != nil && e.Trips > 0 {
+		add(number("trips_a_year", "closings by a trip in a year", quantity.Number, e.Trips, "of one unit"))
+	} else {
+		add(blank("trips_a_year", "closings by a trip in a year", notGiven))
+	}
+	return g
+}
+
+// basis says what decides the allowed velocity.
+func (r *Requirement) basis(units quantity.System) string {
+	a := r.Allowed
+	speed := func(v float64) string {
+		return choice.NewScale(quantity.Velocity, units, v).With(v)
+	}
+	switch {
+	case a.Given:
+		return "at the design deceleration; limit of the case, at which all its other limits are met"
+	case a.Unbound > 0:
+		return a.Velocity.Reason + ": tried up to " + speed(a.Unbound) + ", beyond which the flow does not go"
+	case len(a.Broken) > 0:
+		return a.Velocity.Reason + " (" + r.limits(a.Broken) + "); protect the line by other means first"
+	case a.Velocity.Reason != "":
+		return a.Velocity.Reason
+	}
+	text := fmt.Sprintf("at the design deceleration; decided by %s, broken at %s", r.limits(a.Binding), choice.NewScale(quantity.Velocity, units, a.Above).Apart(a.Above, a.Velocity.SI).With(a.Above))
+	if unsure(a.Binding) {
+		text += ", within the numerical error"
+	}
+	if a.Again {
+		text += "; at some greater velocities all limits are met again"
+	}
+	return text
+}
+
+func unsure(all []choice.Verdict) bool {
+	for _, v := range all {
+		if !v.Unsure {
+			return false
+		}
+	}
+	return len(all) > 0
+}
+
+// limits are the names of limits with the scenarios in which they are broken.
+func (r *Requirement) limits(all []choice.Verdict) string {
+	var names []string
+	in := map[string][]string{}
+	for _, v := range all {
+		if in[v.Limit] == nil {
+			names = append(names, v.Limit)
+		}
+		in[v.Limit] = append(in[v.Limit], v.Scenario)
+	}
+	for i, n := range names {
+		if len(r.Case.Scenarios) > 1 {
+			names[i] = n + " in scenario " + strings.Join(in[n], " and ")
+		}
+	}
+	return strings.Join(names, " and ")
+}
