@@ -54,8 +54,7 @@ func Build(c *choice.Comparison, in Input) (*Document, error) {
 		d.Marks = append(d.Marks, "INCOMPLETE")
 	}
 	d.Record = in.Record
-	t := in.Block
-	d.Boxes = []Box{{"Project", t.Project}, {"Document", t.Document}, {"Revision", t.Revision}, {"Date", cmp.Or(t.Date, in.Date)}, {"Prepared", t.Prepared}, {"Checked", t.Checked}}
+	d.Boxes = in.boxes()
 	d.Sections = []Section{b.summary(), b.comparison(), b.stayingOpen(), b.costs(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
 	d.Sections = slices.DeleteFunc(d.Sections, func(s Section) bool { return len(s.Blocks) == 0 })
 	for i := range d.Sections {

@@ -43,7 +43,8 @@ type Table struct {
 	Caption string
 	Head    []string
 	Rows    []Row
-	Words   bool // the cells are sentences
+	Words   bool      // the cells are sentences
+	Shares  []float64 // of the width, of each column; nil: by what the cells need
 }
 
 // Row is one line of a table.

@@ -27,6 +27,13 @@ func (s *sheet) table(t *Table) {
 
 // widths are those of the columns, mm: what they need, or where that is more than the page has, each its longest word and a share of the rest by what it needs.
 func (s *sheet) widths(t *Table) []float64 {
+	if t.Shares != nil {
+		out := make([]float64, len(t.Shares))
+		for k, x := range t.Shares {
+			out[k] = x * textWide
+		}
+		return out
+	}
 	need, least := make([]float64, len(t.Head)), make([]float64, len(t.Head))
 	see := func(k int, text, style string) {
 		s.face(style, cellSize)

@@ -1,6 +1,10 @@
 package requirement
 
-import "strings"
+import (
+	"strings"
+
+	"seatwise/network/quantity"
+)
 
 // Evidence is what a maker is asked to show by tests. Methods and leakage classes are those of the standards named (EN 1267 and IEC 60534-2-3 for the flow capacity,
 // EN 12266-1, API 598 and ISO 5208 for the seat, from memory); for the dynamic response there is none, and the trade asks for the curve.
@@ -24,31 +28,38 @@ func (r *Requirement) Evidence() []string {
 // Question is a blank that the maker fills in.
 type Question struct {
 	Label string
-	Unit  string // that the answer is wanted in, SI; "" for words
+	Unit  string // that the answer is wanted in; "" for words
 	Note  string
 }
 
-// Questions are the least that a data sheet of a check valve has to tell (common practice).
-func Questions() []Question {
+// Questions are the least that a data sheet of a check valve has to tell (common practice), in the units of the reader.
+func Questions(units quantity.System) []Question {
+	in := func(si, us string) string {
+		if units == quantity.US {
+			return us
+		}
+		return si
+	}
 	return []Question{
 		{"tag number", "", ""},
 		{"type of valve, type of seat", "", ""},
-		{"nominal size and bore", "mm", "where it differs from the pipe: that of the seat too"},
+		{"nominal size and bore", in("mm", "in"), "where it differs from the pipe: that of the seat too"},
 		{"body: pressure class, ends, face to face, standards", "", ""},
 		{"materials of body, disc, seat, spring, pin", "", ""},
 		{"leakage class and standard", "", ""},
-		{"Kv (or Cv) when open, and loss coefficient", "", "state the bore of the coefficient"},
-		{"full-open velocity", "m/s", "in the liquid and orientation above"},
-		{"cracking pressure", "bar", ""},
-		{"moving mass; moment of inertia of a hinged disc", "kg; kg·m2", "without liquid"},
-		{"travel from seat to stop", "mm or degrees", ""},
-		{"spring: preload on the seat, and rate", "N; N/m", "of a hinged disc N·m; N·m/rad"},
-		{"hinge: arm from pin to centre of the disc, counterweight", "mm; kg·m", "of a hinged disc"},
+		{"flow capacity and loss coefficient when open", in("Kv; 1", "Cv; 1"), "state the bore of the coefficient"},
+		{"full-open velocity", in("m/s", "ft/s"), "in the liquid and orientation of this sheet"},
+		{"cracking pressure", in("bar", "psi"), ""},
+		{"moving mass; moment of inertia of a hinged disc", in("kg; kg·m2", "lb; lb·ft2"), "without liquid"},
+		{"travel from seat to stop", in("mm or degrees", "in or degrees"), ""},
+		{"spring: preload on the seat, and rate", in("N; N/m", "lbf; lbf/in"), in("of a hinged disc N·m; N·m/rad", "of a hinged disc lbf·ft; lbf·ft/rad")},
+		{"hinge: arm from pin to centre of the disc, counterweight", in("mm; kg·m", "in; lb·ft"), "of a hinged disc"},
 		{"damper: kind and part of the travel", "", ""},
-		{"reverse velocity at the design deceleration", "m/s", "and whether measured or scaled"},
+		{"reverse velocity at the design deceleration", in("m/s", "ft/s"), "and whether measured or scaled"},
 		{"straight run needed upstream and downstream", "pipe diameters", ""},
 		{"allowed closings a year, inspection interval", "", ""},
-		{"mass of the valve, price, delivery", "kg", ""},
+		{"mass of the valve", in("kg", "lb"), ""},
+		{"price, delivery", "", ""},
 		{"deviations from this sheet", "", ""},
 	}
 }

@@ -83,12 +83,12 @@ func (f *finder) find(ctx context.Context) (Allowed, *choice.Comparison, error) 
 	if lo, hi, err = f.confirm(ctx, zero, lo, hi); err != nil {
 		return Allowed{}, nil, err
 	}
-	a := Allowed{Velocity: choice.Value{SI: lo.v}, Again: again, Runs: f.runs}
+	a := Allowed{Velocity: choice.Value{SI: fourDigits(lo.v)}, Again: again, Runs: f.runs}
 	switch {
 	case hi.fate == breaks:
 		a.Above, a.Binding = hi.v, hi.broken
 	case hi.fate == meets && limit != nil && lo.v >= *limit:
-		a.Given = true
+		a.Velocity.SI, a.Given = lo.v, true
 	default:
 		a.Velocity, a.Unbound = choice.Value{Reason: "no limit is broken by the closing of the valve, whatever the reverse velocity"}, lo.v
 	}
@@ -96,6 +96,15 @@ func (f *finder) find(ctx context.Context) (Allowed, *choice.Comparison, error) 
 		f.done(1)
 	}
 	return a, lo.c, nil
+}
+
+// fourDigits is a number rounded down to four digits, as the sheet shows it.
+func fourDigits(x float64) float64 {
+	if x <= 0 {
+		return 0
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(x))-3)
+	return math.Floor(x/unit) * unit
 }
 
 // top is the greatest velocity of interest, m/s: the limit of the case, which the ideal valve meets just there, or what no valve does.
@@ -148,6 +157,13 @@ func (f *finder) confirm(ctx context.Context, zero, lo, hi sample) (sample, samp
 		x, err := f.try(ctx, high, f.settings)
 		if err != nil || x.fate == meets {
 			return x, x, err
+		}
+		hi, sure = x, true
+	}
+	if hi.fate == stays { // how far the flow gets needs no narrow bracket
+		x, err := f.try(ctx, low, f.settings)
+		if err != nil || x.fate == meets {
+			return x, hi, err
 		}
 		hi, sure = x, true
 	}

@@ -22,6 +22,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 
 	"seatwise/moc"
 	"seatwise/network"
@@ -76,8 +77,14 @@ type Place struct {
 	WaveSpeed      float64 // of the branch, m/s
 }
 
-// Find asks what the case requires. Errors are those of a case that cannot be run and of the context.
+// Find asks what the case requires. Errors are those of a case that cannot be run, which wrap [choice.ErrCase] where it is not complete, and of the context.
 func Find(ctx context.Context, c *choice.Case, s choice.Settings) (*Requirement, error) {
+	switch {
+	case len(c.Candidates) == 0:
+		return nil, fmt.Errorf("%w: there are no candidates; one is needed for the size of the valve", choice.ErrCase)
+	case len(c.Scenarios) == 0:
+		return nil, fmt.Errorf("%w: there is no scenario", choice.ErrCase)
+	}
 	r := &Requirement{Case: c, Hardest: -1}
 	done := s.Progress
 	s.Progress = nil
@@ -127,6 +134,17 @@ func (r *Requirement) least() choice.Value {
 		}
 	}
 	return v
+}
+
+// Assumptions are those of the case but for the data of its candidates, which no longer count.
+func (r *Requirement) Assumptions() []string {
+	var out []string
+	for _, a := range r.Case.Assumptions {
+		if !strings.HasPrefix(a, "candidates.") {
+			out = append(out, a)
+		}
+	}
+	return out
 }
 
 // FullOpen is the greatest full-open velocity that the valve may have, m/s: the least steady velocity over the margin that holds a disc on its stop.

@@ -24,9 +24,33 @@ type Item struct {
 	Value     choice.Value // SI; a blank where there is none and Words are empty
 	Words     string       // in place of a number
 	Note      string       // what it is of, or where it comes from
+	Part      bool         // a length of a valve or a bore, in mm or inches
 }
 
-// Text is what stands in the line, "" for a blank.
+// Blank tells whether the line is to be filled in.
+func (i Item) Blank() bool { return i.Words == "" && i.Value.Reason != "" }
+
+// Remark stands beside the line: its note, and of a blank why it is one.
+func (i Item) Remark() string {
+	if i.Blank() && i.Note == "" {
+		return i.Value.Reason
+	}
+	return i.Note
+}
+
+// Unit is that in which the line is read.
+func (i Item) Unit(units quantity.System) quantity.Unit {
+	symbol := "mm"
+	if units == quantity.US {
+		symbol = "in"
+	}
+	if u, err := quantity.ParseUnit(symbol, quantity.Length); i.Part && err == nil {
+		return u
+	}
+	return units.Unit(i.Dimension)
+}
+
+// Text is what stands in the line, with its unit; "" for a blank.
 func (i Item) Text(units quantity.System) string {
 	switch {
 	case i.Words != "":
@@ -34,18 +58,30 @@ func (i Item) Text(units quantity.System) string {
 	case i.Value.Reason != "":
 		return ""
 	}
-	return choice.NewScale(i.Dimension, units, i.Value.SI).Bare().With(i.Value.SI)
+	return quantity.FormatIn(i.Value.SI, i.Unit(units))
 }
 
 // blank is an item that the case does not know.
-func blank(key, label, note string) Item {
-	return Item{Key: key, Label: label, Value: choice.Value{Reason: notGiven}, Note: note}
+func blank(key, label string) Item {
+	return Item{Key: key, Label: label, Value: choice.Value{Reason: NotGiven}}
 }
 
-const notGiven = "not in the case: state it"
+// NotGiven is the reason of a blank that the case could have filled.
+const NotGiven = "not in the case: state it"
 
 func number(key, label string, d quantity.Dimension, si float64, note string) Item {
-	return Item{key, label, d, choice.Value{SI: si}, "", note}
+	return Item{Key: key, Label: label, Dimension: d, Value: choice.Value{SI: si}, Note: note}
+}
+
+func value(key, label string, d quantity.Dimension, v choice.Value, note string) Item {
+	return Item{Key: key, Label: label, Dimension: d, Value: v, Note: note}
+}
+
+// part is a length of a valve or a bore.
+func part(key, label string, si float64, note string) Item {
+	i := number(key, label, quantity.Length, si, note)
+	i.Part = true
+	return i
 }
 
 func words(key, label, text, note string) Item {
@@ -55,7 +91,7 @@ func words(key, label, text, note string) Item {
 // maybe is a number that the case need not give.
 func maybe(key, label string, d quantity.Dimension, si *float64, note string) Item {
 	if si == nil {
-		return blank(key, label, notGiven)
+		return value(key, label, d, choice.Value{Reason: NotGiven}, "")
 	}
 	return number(key, label, d, *si, note)
 }
@@ -72,14 +108,14 @@ func (r *Requirement) service() Group {
 	if f.Temperature > 0 {
 		g.Items = append(g.Items, number("temperature_k", "temperature", quantity.Temperature, f.Temperature, ""))
 	} else {
-		g.Items = append(g.Items, blank("temperature_k", "temperature", notGiven))
+		g.Items = append(g.Items, maybe("temperature_k", "temperature", quantity.Temperature, nil, ""))
 	}
 	g.Items = append(g.Items,
 		number("density_kg_m3", "density", quantity.Density, f.Density, ""),
 		number("viscosity_pa_s", "dynamic viscosity", quantity.DynamicViscosity, f.Viscosity, ""),
 		number("vapour_pressure_pa", "vapour pressure", quantity.AbsolutePressure, f.VapourPressure, ""),
 		number("atmosphere_pa", "atmosphere", quantity.AbsolutePressure, n.Atmosphere, ""),
-		blank("impurities", "solids, gas, corrosive matter", notGiven))
+		blank("impurities", "solids, gas, corrosive matter"))
 	return g
 }
 
@@ -87,13 +123,13 @@ func (r *Requirement) flow() Group {
 	o := &r.At.Scenarios[0].Outcomes[0]
 	g := Group{Title: "Flow and pressure at the valve"}
 	add := func(i Item) { g.Items = append(g.Items, i) }
-	add(blank("minimum_flow_m3_s", "minimum flow", notGiven))
-	add(Item{"normal_flow_m3_s", "normal flow", quantity.Flow, o.InitialFlow, "", "through one valve, steady flow of the case" + r.where(o)})
-	add(Item{"normal_velocity_m_s", "velocity at normal flow", quantity.Velocity, o.InitialVelocity, "", "on the bore below"})
-	add(blank("maximum_flow_m3_s", "maximum flow", notGiven))
+	add(maybe("minimum_flow_m3_s", "minimum flow", quantity.Flow, nil, ""))
+	add(value("normal_flow_m3_s", "normal flow", quantity.Flow, o.InitialFlow, "through one valve, steady flow of the case"+r.where(o)))
+	add(value("normal_velocity_m_s", "velocity at normal flow", quantity.Velocity, o.InitialVelocity, "on the bore below"))
+	add(maybe("maximum_flow_m3_s", "maximum flow", quantity.Flow, nil, ""))
 	up, down := r.extremes("pressure_up"), r.extremes("pressure_down")
-	add(Item{"steady_pressure_up_pa", "steady pressure before the valve", quantity.Pressure, up.first, "", "gauge"})
-	add(Item{"steady_pressure_down_pa", "steady pressure behind the valve", quantity.Pressure, down.first, "", "gauge"})
+	add(value("steady_pressure_up_pa", "steady pressure before the valve", quantity.Pressure, up.first, "gauge"))
+	add(value("steady_pressure_down_pa", "steady pressure behind the valve", quantity.Pressure, down.first, "gauge"))
 	with := "gauge, of all scenarios, with a valve that shuts at the allowed reverse velocity"
 	if r.Allowed.Velocity.Reason != "" {
 		with = "gauge, of all scenarios, with a valve that shuts at zero velocity"
@@ -101,13 +137,13 @@ func (r *Requirement) flow() Group {
 	if r.Allowed.Unbound > 0 {
 		with = "gauge, of all scenarios"
 	}
-	add(Item{"greatest_pressure_pa", "greatest pressure at the valve", quantity.Pressure, larger(up.most, down.most, 1), "", with + "; on either side"})
-	add(Item{"least_pressure_down_pa", "least pressure behind the valve", quantity.Pressure, down.least, "", with})
-	add(Item{"least_pressure_up_pa", "least pressure before the valve", quantity.Pressure, up.least, "", with + "; pump and suction are modelled in little detail"})
+	add(value("greatest_pressure_pa", "greatest pressure at the valve", quantity.Pressure, larger(up.most, down.most, 1), with+"; on either side"))
+	add(value("least_pressure_down_pa", "least pressure behind the valve", quantity.Pressure, down.least, with))
+	add(value("least_pressure_up_pa", "least pressure before the valve", quantity.Pressure, up.least, with+"; pump and suction are modelled in little detail"))
 	l := &r.Case.Limits
 	add(maybe("design_pressure_pa", "design pressure of the line", quantity.Pressure, l.DesignPressure, "gauge"))
 	add(maybe("surge_allowance_fraction", "allowance for surge", quantity.Fraction, l.SurgeAllowance, "above the design pressure"))
-	add(blank("pressure_class", "pressure class and standard", notGiven))
+	add(blank("pressure_class", "pressure class and standard"))
 	return g
 }
 
@@ -182,14 +218,14 @@ func (r *Requirement) place() Group {
 	}
 	add(words("place", "place", strings.Join(names, ", "), "as named in the case"))
 	add(number("valves", "number of valves", quantity.Number, float64(count), ""))
-	add(number("size_m", "bore that velocities are taken on", quantity.Length, r.Size, "nominal size of the candidates"))
+	add(part("size_m", "bore that velocities are taken on", r.Size, "nominal size of the candidates, or of the branch where they differ"))
 	add(words("orientation", "orientation and flow direction", strings.Join(orientations, "; "), ""))
 	add(words("upstream", "upstream of the valve", strings.Join(upstream, "; "), ""))
-	add(blank("straight_run_m", "straight run upstream", notGiven))
+	add(maybe("straight_run_m", "straight run upstream", quantity.Length, nil, ""))
 	if alike(bores) && len(bores) == len(r.Places) {
-		add(number("branch_bore_m", "bore of the pipe behind the valve", quantity.Length, bores[0], "branch of each unit"))
+		add(part("branch_bore_m", "bore of the pipe behind the valve", bores[0], "branch of each unit"))
 	} else {
-		add(blank("branch_bore_m", "bore of the pipe behind the valve", notGiven))
+		add(blank("branch_bore_m", "bore of the pipe behind the valve"))
 	}
 	if alike(lengths) && len(lengths) == len(r.Places) {
 		add(number("branch_length_m", "its length to the header", quantity.Length, lengths[0], ""))
@@ -197,7 +233,7 @@ func (r *Requirement) place() Group {
 	if alike(speeds) && len(speeds) == len(r.Places) {
 		add(number("branch_wave_speed_m_s", "its wave speed", quantity.Velocity, speeds[0], ""))
 	}
-	add(blank("pipe_schedule", "pipe schedule and end connections", notGiven))
+	add(blank("pipe_schedule", "pipe schedule and end connections"))
 	return g
 }
 
@@ -230,14 +266,14 @@ func (r *Requirement) open(units quantity.System) Group {
 	g := Group{Title: "Required of the open and of the shut valve"}
 	add := func(i Item) { g.Items = append(g.Items, i) }
 	note := "at most; velocity at normal flow over 1.2, since the case gives no minimum flow (common practice): lower it where the flow falls below the normal one"
-	add(Item{"full_open_velocity_m_s", "full-open velocity", quantity.Velocity, r.FullOpen(), "", note})
+	add(value("full_open_velocity_m_s", "full-open velocity", quantity.Velocity, r.FullOpen(), note))
 	l := r.Case.Limits.HeadLoss
 	add(maybe("head_loss_m", "head loss at normal flow", quantity.Length, l, "at most; limit of the case"))
 	if l != nil {
 		n := r.Case.Scenarios[0].Network
 		add(number("pressure_drop_pa", "pressure drop at normal flow", quantity.PressureDifference, n.Fluid.Density*n.G()**l, "at most; of that head"))
 	}
-	add(blank("leakage_class", "leakage class of the seat, and its standard", notGiven))
+	add(blank("leakage_class", "leakage class of the seat, and its standard"))
 	return g
 }
 
@@ -255,13 +291,13 @@ func (r *Requirement) closing(units quantity.System) Group {
 		tangent.Reason = cmp.Or(r.Own[0].Tangent.Reason, tangent.Reason)
 		mean.Reason = tangent.Reason
 	}
-	add(Item{"design_deceleration_m_s2", "design deceleration of the flow", quantity.Acceleration, tangent, "", "slope of the velocity as it passes zero, valve held open, on the bore above" + of})
-	add(Item{"mean_deceleration_m_s2", "the same by the mean slope", quantity.Acceleration, mean, "", "from the velocity before the trip to zero velocity: for curves of that definition"})
-	add(Item{"reverse_velocity_m_s", "greatest reverse velocity allowed", quantity.Velocity, r.Allowed.Velocity, "", r.basis(units)})
+	add(value("design_deceleration_m_s2", "design deceleration of the flow", quantity.Acceleration, tangent, "slope of the velocity as it passes zero, valve held open, on the bore above"+of))
+	add(value("mean_deceleration_m_s2", "the same by the mean slope", quantity.Acceleration, mean, "from the velocity before the trip to zero velocity: for curves of that definition"))
+	add(value("reverse_velocity_m_s", "greatest reverse velocity allowed", quantity.Velocity, r.Allowed.Velocity, r.basis(units)))
 	if e := r.Case.Economics; e != nil && e.Trips > 0 {
 		add(number("trips_a_year", "closings by a trip in a year", quantity.Number, e.Trips, "of one unit"))
 	} else {
-		add(blank("trips_a_year", "closings by a trip in a year", notGiven))
+		add(blank("trips_a_year", "closings by a trip in a year"))
 	}
 	return g
 }
@@ -270,7 +306,7 @@ func (r *Requirement) closing(units quantity.System) Group {
 func (r *Requirement) basis(units quantity.System) string {
 	a := r.Allowed
 	speed := func(v float64) string {
-		return choice.NewScale(quantity.Velocity, units, v).With(v)
+		return quantity.Format(v, quantity.Velocity, units)
 	}
 	switch {
 	case a.Given:
@@ -282,7 +318,7 @@ func (r *Requirement) basis(units quantity.System) string {
 	case a.Velocity.Reason != "":
 		return a.Velocity.Reason
 	}
-	text := fmt.Sprintf("at the design deceleration; decided by %s, broken at %s", r.limits(a.Binding), choice.NewScale(quantity.Velocity, units, a.Above).Apart(a.Above, a.Velocity.SI).With(a.Above))
+	text := fmt.Sprintf("at the design deceleration; decided by %s, broken at %s", r.limits(a.Binding), speed(a.Above))
 	if unsure(a.Binding) {
 		text += ", within the numerical error"
 	}
