@@ -7,6 +7,8 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"image"
+	"image/draw"
 	"image/png"
 	"io"
 	"math"
@@ -55,6 +57,13 @@ func TestLook(t *testing.T) {
 				require.NoError(t, write(w))
 				require.NoError(t, w.Close())
 			}
+			seen := f.raster(DPI)
+			grey := image.NewGray(seen.Bounds()) // as a printer without colour shows it
+			draw.Draw(grey, grey.Bounds(), seen, image.Point{}, draw.Src)
+			w, err := os.Create(filepath.Join(*look, name+"-"+f.Name+"-grey.png"))
+			require.NoError(t, err)
+			require.NoError(t, png.Encode(w, grey))
+			require.NoError(t, w.Close())
 		}
 	}
 	for _, s := range shapes {
