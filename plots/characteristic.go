@@ -37,6 +37,14 @@ const bench = "The curves are of a bench: constant deceleration from full-open a
 // between its points by a straight line on these scales. c may be nil. The error is [ErrNoCurve] or wraps [ErrSeries].
 func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quantity.System) (Figure, error) {
 	b := newBook(&choice.Comparison{Case: c}, units)
+	for i, v := range curves {
+		b.style[v.Valve] = i
+	}
+	return b.characteristicOf(curves, own, b.named(c, curves))
+}
+
+// characteristicOf draws curves, each in the line of its valve.
+func (b *book) characteristicOf(curves []Curve, own choice.Value, title string) (Figure, error) {
 	speed, speedSymbol := b.unit(quantity.Velocity)
 	rate, rateSymbol := b.unit(quantity.Acceleration)
 	lines, least, notes, err := curveLines(curves, speed, rate)
@@ -102,7 +110,7 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 	}
 	var key []entry
 	for i, l := range lines {
-		e := entry{text: clean(curves[i].Valve), sty: candidateLine(i)}
+		e := entry{text: clean(curves[i].Valve), sty: candidateLine(b.style[curves[i].Valve])}
 		if marked {
 			y, ok := crossing(l, at)
 			if v, seats := beyond(curves[i], own.SI); !ok && seats {
@@ -122,9 +130,9 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 		p.lines = append(p.lines, line{l, e.sty})
 	}
 	return Figure{
-		Name:    "characteristic",
+		Name:    CharacteristicName,
 		Caption: "Reverse velocity at seating against a constant deceleration of the flow, for each valve. " + bench,
-		page:    page{title: b.named(c, curves), about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(notes...)},
+		page:    page{title: title, about: about, key: key, body: grid{rows: [][]*panel{{p}}, inside: cm(9)}, notes: b.notes(notes...)},
 	}, nil
 }
 

@@ -3,9 +3,10 @@
 //	peak-surge        greatest gauge pressure of each candidate, with its numerical error, against the limits
 //	pressure-history  gauge pressure at the downstream face of the check valve against time
 //	disc-motion       bore velocity, opening and gauge pressure on one time axis, over the closing
-//	envelope          profile of the route with the steady, highest and lowest hydraulic gradient lines
+//	envelope          profile of the route with the steady, highest and lowest hydraulic gradient lines; a short branch has a scale of its own
 //	anchor-force      axial force on the hardest loaded straight run of pipe against time, where bends are given
-//	characteristic    reverse velocity against deceleration for a set of valves
+//	cost-make-up      present value of each candidate's life-cycle cost by its parts, where the case has economics
+//	characteristic    reverse velocity against deceleration for a set of valves, with the installation's own deceleration
 //
 // Everything arrives in SI and is converted at the edge, one unit for a whole figure. A gauge pressure p, Pa, becomes a head line by
 //

@@ -40,10 +40,33 @@ func (b *book) envelope(scenario int) (Figure, bool) {
 	if len(split) > 1 {
 		g.inside = cm(6)
 	}
+	parts := b.stretches(outs)
+	for _, part := range parts {
+		g.shares = append(g.shares, part.share)
+	}
+	if len(parts) > 1 { // its panel may be too narrow for the words at the dot
+		for _, o := range outs {
+			s := b.route(o)
+			if most, volume, ok := b.largestCavity(s); ok && s.x[most] <= parts[0].to {
+				notes = append(notes, "Dot: largest cavity of "+o.Candidate+", "+volume+".")
+			}
+		}
+	}
 	for i, band := range split {
-		p := b.profilePanel(band, heads, y)
-		p.x.bare = i < len(split)-1
-		g.rows = append(g.rows, []*panel{p})
+		var row []*panel
+		if len(parts) == 1 { // routes may differ
+			parts[0] = b.wholeRoute(band[0])
+		}
+		for k, part := range parts {
+			p := b.profilePanel(band, heads, y, part)
+			p.x.bare = i < len(split)-1
+			p.y.bare = k > 0 // the first panel of the row has the scale
+			if i > 0 {
+				p.head = ""
+			}
+			row = append(row, p)
+		}
+		g.rows = append(g.rows, row)
 	}
 	key := append(b.entries(outs), entry{text: "steady", sty: steadyLine()}, entry{text: "pipe", sty: profileLine()})
 	for _, h := range heads {
@@ -190,18 +213,17 @@ func (b *book) headAxis(outs []*choice.Outcome, heads []headLimit) axis {
 	return snug("Elevation and head ("+symbol+")", lo-below*(hi-lo), hi+0.05*(hi-lo), 7)
 }
 
-// profilePanel draws a band of candidates over the profile.
-func (b *book) profilePanel(band []*choice.Outcome, heads []headLimit, y axis) *panel {
-	_, symbol := b.unit(quantity.Length)
+// profilePanel draws a band of candidates over a part of the profile.
+func (b *book) profilePanel(band []*choice.Outcome, heads []headLimit, y axis, part part) *panel {
+	p := &panel{head: part.head, x: window(part.label, part.from, part.to, part.ticks), y: y}
 	first := b.route(band[0])
-	end := first.x[len(first.x)-1]
-	p := &panel{x: window("Distance along the route ("+symbol+")", first.x[0], end, 8), y: y}
+	seen := func(x, y []float64) []point { return reduce(x, y, part.from, part.to, pixelColumns) }
 
-	land := reduce(first.x, first.elevation, first.x[0], end, pixelColumns)
-	p.fills = append(p.fills, fill{append(append([]point{{first.x[0], y.min}}, land...), point{end, y.min}), ground})
+	land := seen(first.x, first.elevation)
+	p.fills = append(p.fills, fill{append(append([]point{{land[0].x, y.min}}, land...), point{land[len(land)-1].x, y.min}), ground})
 	for _, o := range band {
 		s := b.route(o)
-		p.lines = append(p.lines, line{reduce(s.x, s.steady, first.x[0], end, pixelColumns), steadyLine()})
+		p.lines = append(p.lines, line{seen(s.x, s.steady), steadyLine()})
 	}
 	p.lines = append(p.lines, line{land, profileLine()})
 	for _, h := range heads {
@@ -211,7 +233,7 @@ func (b *book) profilePanel(band []*choice.Outcome, heads []headLimit, y axis) *
 		}
 		p.lines = append(p.lines, line{pts, h.sty})
 		switch {
-		case h.keyed:
+		case h.keyed || !part.words:
 		case h.side < 0: // between pipe and vapour line there is no room
 			p.labels = append(p.labels, label{text: h.text, spots: hung(backwards(pts), -1), bare: true})
 		default:
@@ -220,11 +242,12 @@ func (b *book) profilePanel(band []*choice.Outcome, heads []headLimit, y axis) *
 	}
 	for _, o := range band {
 		s, sty := b.route(o), b.lineOf(o)
-		p.lines = append(p.lines, line{reduce(s.x, s.highest, first.x[0], end, pixelColumns), sty},
-			line{reduce(s.x, s.lowest, first.x[0], end, pixelColumns), sty})
+		p.lines = append(p.lines, line{seen(s.x, s.highest), sty}, line{seen(s.x, s.lowest), sty})
 		b.cavities(p, o, s)
 	}
-	p.labels = append(p.labels, b.word("highest head", band, 1), b.word("lowest head", band, -1))
+	if part.words {
+		p.labels = append(p.labels, b.word("highest head", band, part, 1), b.word("lowest head", band, part, -1))
+	}
 	return p
 }
 
@@ -237,8 +260,8 @@ var litre = func() quantity.Unit {
 	return u
 }()
 
-// cavities marks where a candidate's largest cavity stands on the pipe.
-func (b *book) cavities(p *panel, o *choice.Outcome, s stretch) {
+// largestCavity is where in a route a candidate's largest cavity stands, with its volume in words; false when there is none.
+func (b *book) largestCavity(s stretch) (int, string, bool) {
 	most := 0
 	for i := range s.cavity {
 		if s.cavity[i] > s.cavity[most] {
@@ -246,22 +269,31 @@ func (b *book) cavities(p *panel, o *choice.Outcome, s stretch) {
 		}
 	}
 	if s.cavity[most] <= 0 {
-		return
+		return 0, "", false
 	}
 	u, symbol := b.unit(quantity.Volume)
 	if b.units == quantity.SI && s.cavity[most] < 0.1 {
 		u, symbol = litre, litre.Symbol
 	}
-	if p.mark(point{s.x[most], s.elevation[most]}, b.lineOf(o).Color,
-		"cavity "+short(u.From(s.cavity[most]), 2)+" "+symbol+", "+clean(o.Candidate)) {
-		p.marks[len(p.marks)-1].bare = true
+	return most, short(u.From(s.cavity[most]), 2) + " " + symbol, true
+}
+
+// cavities marks where a candidate's largest cavity stands on the pipe.
+func (b *book) cavities(p *panel, o *choice.Outcome, s stretch) {
+	most, volume, ok := b.largestCavity(s)
+	if ok && p.mark(point{s.x[most], s.elevation[most]}, b.lineOf(o).Color, "cavity "+volume+", "+clean(o.Candidate)) {
+		m := &p.marks[len(p.marks)-1]
+		m.bare, m.brief = true, "cavity "+volume
 	}
 }
 
-// word names the outermost of a band's gradient lines: sign 1 the highest, -1 the lowest.
-func (b *book) word(text string, band []*choice.Outcome, sign float64) label {
+// word names the outermost of a band's gradient lines in a part of the route: sign 1 the highest, -1 the lowest.
+func (b *book) word(text string, band []*choice.Outcome, part part, sign float64) label {
 	var outer []point
 	for _, x := range b.route(band[0]).x {
+		if x < part.from || x > part.to {
+			continue
+		}
 		outer = append(outer, point{x, math.Inf(int(-sign))})
 	}
 	for _, o := range band {

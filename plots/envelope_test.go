@@ -63,3 +63,30 @@ func TestHeadBetweenPoints(t *testing.T) {
 		require.InDelta(t, want, between(x, y, at), 1e-12, at)
 	}
 }
+
+// A branch that would be a line at the axis has a panel of its own; every point of the route is in one of the parts, and the parts share the width.
+func TestShortBranch(t *testing.T) {
+	c := synthetic(2, 1)
+	b := newBook(c, quantity.US)
+	outs := []*choice.Outcome{&c.Scenarios[0].Outcomes[0], &c.Scenarios[0].Outcomes[1]}
+	parts := b.stretches(outs)
+	require.Len(t, parts, 2)
+	require.Equal(t, "Branch", parts[0].head)
+	require.InDelta(t, 6/0.3048, parts[0].to, 1e-9)
+	require.Equal(t, parts[0].to, parts[1].from)
+	require.InDelta(t, 606/0.3048, parts[1].to, 1e-9)
+	require.InDelta(t, 1, parts[0].share+parts[1].share, 1e-12)
+
+	f, ok := b.envelope(0)
+	require.True(t, ok)
+	row := f.page.body.(grid).rows[0]
+	require.Len(t, row, 2)
+	require.Equal(t, row[0].y.max, row[1].y.max, "one scale of heads")
+	require.Less(t, row[0].x.max, 1.1*6/0.3048)
+
+	outs[1].Route = outs[1].Route[1:] // another route
+	require.Len(t, b.stretches(outs), 1)
+	long := synthetic(1, 1)
+	long.Scenarios[0].Outcomes[0].Route = long.Scenarios[0].Outcomes[0].Route[1:]
+	require.Len(t, newBook(long, quantity.SI).stretches([]*choice.Outcome{&long.Scenarios[0].Outcomes[0]}), 1)
+}

@@ -32,6 +32,8 @@ const (
 	DiscMotion      = "disc-motion"
 	Envelope        = "envelope"
 	AnchorForce     = "anchor-force"
+
+	CharacteristicName = "characteristic" // of all scenarios
 )
 
 // Figures gives the figures of a comparison in the order of a report. A figure without any data is left out. The error wraps [ErrSeries].
@@ -54,6 +56,7 @@ func Figures(c *choice.Comparison, units quantity.System) ([]Figure, error) {
 		add(b.envelope(i))
 		add(b.anchorForce(i))
 	}
+	add(b.ownCharacteristic())
 	return all, nil
 }
 

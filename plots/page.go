@@ -150,6 +150,7 @@ type grid struct {
 	rows   [][]*panel
 	inside vg.Length // height of each panel's data area
 	right  vg.Length // room on the right of the axes
+	shares []float64 // of the columns in the width; nil: all alike
 }
 
 func (g grid) height() vg.Length {
@@ -186,7 +187,13 @@ func (g grid) draw(c draw.Canvas) {
 		free -= w + rightEdge
 	}
 	free -= g.right
-	inside := free / vg.Length(len(gutters))
+	widths := make([]vg.Length, len(gutters))
+	for i := range widths {
+		widths[i] = free / vg.Length(len(widths))
+		if g.shares != nil {
+			widths[i] = free * vg.Length(g.shares[i])
+		}
+	}
 	y := c.Max.Y
 	for _, row := range g.rows {
 		y -= rowHead(row)
@@ -194,9 +201,9 @@ func (g grid) draw(c draw.Canvas) {
 		for i, p := range row {
 			x += gutters[i]
 			d := c
-			d.Rectangle = vg.Rectangle{Min: vg.Point{X: x, Y: y - g.inside}, Max: vg.Point{X: x + inside, Y: y}}
+			d.Rectangle = vg.Rectangle{Min: vg.Point{X: x, Y: y - g.inside}, Max: vg.Point{X: x + widths[i], Y: y}}
 			p.draw(d, gutters[i])
-			x += inside + rightEdge
+			x += widths[i] + rightEdge
 		}
 		y -= g.inside + rowFoot(row)
 	}

@@ -98,11 +98,13 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string, documents 
 	if stopped != nil {
 		to, kept = p.setAside(to, in, names)
 	}
-	more, err := documents.make(c, in, system)
-	if err != nil {
-		return err
+	var files []artefact
+	if to != nil {
+		if files, err = resultFiles(c, in, system, p.bin(), documents); err != nil {
+			return err
+		}
 	}
-	r, err := newResults(c, in.block, system, p.bin(), to != nil, more...)
+	r, err := newResults(c, in.block, p.bin(), files)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seatwise/network/quantity"
+	"seatwise/plots"
 	"seatwise/plots/report"
 	"seatwise/plots/sheets"
 	"seatwise/valve/choice"
@@ -100,20 +101,18 @@ func (d *documents) names() []string {
 }
 
 // make makes the files of a comparison.
-func (d *documents) make(c *choice.Comparison, in *input, system quantity.System) ([]artefact, error) {
+func (d *documents) make(c *choice.Comparison, figures []plots.Figure, in *input, system quantity.System) []artefact {
 	if d == nil {
-		return nil, nil
+		return nil
 	}
 	about, date := reportInput(c, in, system, d.date), day(in.block.Date, d.date)
-	doc, err := report.Build(c, about)
-	if err != nil {
-		return nil, err
-	}
+	about.Figures = figures
+	doc := report.Build(c, about)
 	return []artefact{
 		{reportFile, func(w io.Writer) error { return report.HTML(w, doc) }},
 		{reportPDF, func(w io.Writer) error { return report.PDF(w, doc, date) }},
 		{workbookFile, func(w io.Writer) error { return sheets.Comparison(c, about, date).Write(w) }},
-	}, nil
+	}
 }
 
 // reportInput is what a report says beside the comparison.

@@ -198,7 +198,7 @@ func TestReportPDF(t *testing.T) {
 	require.True(t, bytes.HasPrefix(raw, []byte("%PDF-")))
 	require.Less(t, len(raw), 2<<20)
 	require.Greater(t, bytes.Count(raw, []byte("/Type /Page\n")), 5)
-	require.Equal(t, 5, bytes.Count(raw, []byte("/Subtype /Image")), "figures")
+	require.Equal(t, 6, bytes.Count(raw, []byte("/Subtype /Image")), "figures")
 	require.True(t, bytes.Equal(raw, made("--set", "title=Ω 漢 😀 "+strings.Repeat("long", 60))), "the bytes differ from run to run")
 }
 

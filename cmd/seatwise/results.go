@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"seatwise/network/casefile"
@@ -20,34 +21,33 @@ type results struct {
 	summary []byte
 }
 
-// newResults gathers figures and tables, and more files of the same results. The files are written when they are published; the summary, which lists them, is whole.
-func newResults(c *choice.Comparison, block casefile.TitleBlock, system quantity.System, bin float64, withFiles bool, more ...artefact) (*results, error) {
-	r := &results{}
+// newResults puts the summary, which lists them, behind the files of the same results; without any there is the summary alone.
+func newResults(c *choice.Comparison, block casefile.TitleBlock, bin float64, files []artefact) (*results, error) {
+	var buf bytes.Buffer
+	if err := export.Summary(&buf, c, choice.Measures(c.Service), export.About{Program: version(), Files: names(files), Bin: bin, Report: export.TitleBlock(block)}); err != nil {
+		return nil, err
+	}
+	return &results{append(files, whole(summaryFile, buf.Bytes())), buf.Bytes()}, nil
+}
+
+// resultFiles are tables, figures and documents of a comparison. They are written when they are published.
+func resultFiles(c *choice.Comparison, in *input, system quantity.System, bin float64, d *documents) ([]artefact, error) {
 	tables, err := export.Files(c, bin)
 	if err != nil {
 		return nil, err
 	}
+	var files []artefact
 	for _, f := range tables {
-		r.files = append(r.files, artefact{f.Name, f.Write})
+		files = append(files, artefact{f.Name, f.Write})
 	}
 	figures, err := plots.Figures(c, system)
 	if err != nil {
 		return nil, err
 	}
 	for _, f := range figures {
-		r.files = append(r.files, drawn(f)...)
+		files = append(files, drawn(f)...)
 	}
-	r.files = append(r.files, more...)
-	if !withFiles {
-		r.files = nil
-	}
-	var buf bytes.Buffer
-	if err := export.Summary(&buf, c, choice.Measures(c.Service), export.About{Program: version(), Files: names(r.files), Bin: bin, Report: export.TitleBlock(block)}); err != nil {
-		return nil, err
-	}
-	r.summary = buf.Bytes()
-	r.files = append(r.files, whole(summaryFile, r.summary))
-	return r, nil
+	return append(files, d.make(c, figures, in, system)...), nil
 }
 
 // resultNames are those that the files of a comparison can have.
@@ -64,6 +64,9 @@ func resultNames(c *choice.Case) ([]string, error) {
 		kinds := []string{plots.PressureHistory, plots.DiscMotion, plots.Envelope}
 		if s.Network.Runs() > 0 {
 			kinds = append(kinds, plots.AnchorForce)
+		}
+		if len(s.Events) > 0 && !slices.Contains(figures, plots.CharacteristicName) {
+			figures = append(figures, plots.CharacteristicName)
 		}
 		for _, f := range kinds {
 			if i > 0 {

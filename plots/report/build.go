@@ -22,6 +22,7 @@ type Input struct {
 	Record   string
 	Program  string // and its version
 	Measures []choice.Measure
+	Figures  []plots.Figure // those of the comparison
 }
 
 // TitleBlock is what the case says for the boxes at the head; "" leaves a box blank.
@@ -36,16 +37,11 @@ const ExampleMark = "example, not your installation"
 type builder struct {
 	*choice.Comparison
 	Input
-	figures []plots.Figure
 }
 
-// Build makes the report of a comparison. The error is that of a figure that cannot be drawn.
-func Build(c *choice.Comparison, in Input) (*Document, error) {
-	figures, err := plots.Figures(c, in.Units)
-	if err != nil {
-		return nil, fmt.Errorf("report: %w", err)
-	}
-	b := &builder{c, in, figures}
+// Build makes the report of a comparison.
+func Build(c *choice.Comparison, in Input) *Document {
+	b := &builder{c, in}
 	d := &Document{Title: cmp.Or(strings.TrimSpace(quantity.Printable(c.Case.Title)), c.Case.Name), Subtitle: "Choice of a check valve", Foot: fmt.Sprintf("%s; case %s, input SHA-256 %s", in.Program, c.Case.Name, c.Case.InputSHA256)}
 	if c.Case.Example {
 		d.Marks = append(d.Marks, ExampleMark)
@@ -60,7 +56,7 @@ func Build(c *choice.Comparison, in Input) (*Document, error) {
 	for i := range d.Sections {
 		d.Sections[i].Heading = fmt.Sprintf("%d  %s", i+1, d.Sections[i].Heading)
 	}
-	return d, nil
+	return d
 }
 
 // summary is the page that can be read alone.
@@ -85,7 +81,7 @@ func (b *builder) summary() Section {
 		s.Blocks = append(s.Blocks, Paragraph(e+"."))
 	}
 	s.Blocks = append(s.Blocks, b.verdicts())
-	for _, f := range b.figures {
+	for _, f := range b.Figures {
 		if f.Name == plots.PeakSurge {
 			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
 		}
@@ -164,7 +160,7 @@ func (b *builder) measure(key string) choice.Measure {
 // pictures are the figures but those of the summary and of the costs.
 func (b *builder) pictures() Section {
 	s := Section{Heading: "Figures", NewPage: true}
-	for _, f := range b.figures {
+	for _, f := range b.Figures {
 		if f.Name != plots.PeakSurge && f.Name != plots.CostMakeUp {
 			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
 		}

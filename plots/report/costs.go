@@ -24,7 +24,7 @@ func (b *builder) costs() Section {
 	for from := 0; from < len(b.Costs); from += beside {
 		s.Blocks = append(s.Blocks, b.costTable(rows, from, min(from+beside, len(b.Costs)))...)
 	}
-	for _, f := range b.figures {
+	for _, f := range b.Figures {
 		if f.Name == plots.CostMakeUp {
 			s.Blocks = append(s.Blocks, Picture{f, f.Caption})
 		}

@@ -19,7 +19,7 @@ func TestManyCandidates(t *testing.T) {
 	for k := range 49 {
 		outcomes = append(outcomes, choice.Outcome{Candidate: fmt.Sprintf("axial-spring-DN250-%02d-broken-spring", k), Errors: map[string]float64{"peak_pressure_pa": 1e3}})
 	}
-	b := &builder{&choice.Comparison{Case: &choice.Case{}, Scenarios: []choice.ScenarioOutcomes{{Name: "base", Outcomes: outcomes}}}, Input{Measures: choice.Measures(choice.LiquidPump)}, nil}
+	b := &builder{&choice.Comparison{Case: &choice.Case{}, Scenarios: []choice.ScenarioOutcomes{{Name: "base", Outcomes: outcomes}}}, Input{Measures: choice.Measures(choice.LiquidPump)}}
 	s := b.numerics()
 	named := map[string]bool{}
 	for _, block := range s.Blocks {
