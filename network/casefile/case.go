@@ -21,9 +21,9 @@ func (d *Document) read() reading {
 	c.Note, _ = root.text("note")
 
 	var f fittings
-	root.need("candidates", "{name: {type: swing, size: DN250}}")
+	root.need(r.compared, "{name: {type: swing, size: DN250}}")
 	f.valves = r.valves(root, "valves", nil)
-	f.candidates = r.valves(root, "candidates", f.valves)
+	f.candidates = r.valves(root, r.compared, f.valves)
 	r.uniqueValves(d.root, f.candidates, f.valves)
 
 	if !root.has("check valves") {
@@ -55,6 +55,7 @@ func (d *Document) read() reading {
 	c.Limits = r.limits(root)
 	c.Duty = r.duty(root)
 	c.Economics = r.economics(root, c.Duty)
+	made := r.offered(d.offers, c.Economics)
 	block := r.titleBlock(root)
 	root.take("scenarios")
 	root.done() // before anything is judged that an unknown key may have left out
@@ -68,7 +69,7 @@ func (d *Document) read() reading {
 	for _, o := range d.overrides {
 		r.assumptions = append(r.assumptions, fmt.Sprintf("%s set to %s, not as in the case file", o.path, o.value))
 	}
-	out := reading{block: block, origins: r.origins, files: r.files.names, err: r.errs.sorted(d.src.name).orNil()}
+	out := reading{offers: made, block: block, origins: r.origins, files: r.files.names, err: r.errs.sorted(d.src.name).orNil()}
 	if out.err != nil {
 		return out
 	}
@@ -78,6 +79,10 @@ func (d *Document) read() reading {
 		c.Valves[v.Name] = v
 	}
 	c.Assumptions, c.Warnings = r.assumptions, r.warnings
+	if d.offers != nil {
+		r.files.bytes[d.offers.name] = d.offers.raw
+		r.files.names = append(r.files.names, d.offers.name)
+	}
 	c.InputSHA256 = r.files.sum(d.raw, d.overrides)
 	for _, name := range r.files.names {
 		out.sources = append(out.sources, Text{name, string(r.files.bytes[name])})

@@ -16,6 +16,7 @@ type Document struct {
 	open      func(path string) ([]byte, error)
 	overrides []override
 	own       *valvesFile // nil: the case names none
+	offers    *offersFile // nil: the case itself is read
 	survey    *survey     // nil: nobody wants to know what is asked
 	reading   func() reading
 }
@@ -27,6 +28,7 @@ type reading struct {
 	origins []Origin
 	files   []string
 	sources []Text // files beside the case
+	offers  *Offers
 	err     error
 }
 
@@ -82,7 +84,10 @@ func (d *Document) Files() []string { return d.reading().files }
 
 // reader reads the document from the beginning, and knows what has been read already.
 func (d *Document) reader() *reader {
-	r := &reader{survey: d.survey, files: newFiles(d.open), plain: map[string]string{}, valvesFrom: d.own.place(d.root)}
+	r := &reader{survey: d.survey, files: newFiles(d.open), compared: candidates, plain: map[string]string{}, valvesFrom: d.own.place(d.root)}
+	if d.offers != nil {
+		r.compared = offered
+	}
 	if d.own != nil {
 		r.files.names = []string{d.own.name}
 		r.files.bytes[d.own.name] = d.own.raw

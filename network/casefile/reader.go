@@ -6,6 +6,7 @@ import (
 
 	"seatwise/network"
 	"seatwise/valve/choice"
+	"seatwise/valve/offers"
 )
 
 // Source says where a value comes from.
@@ -35,9 +36,11 @@ type reader struct {
 	files      *files
 	errs       Errors
 	broken     map[string]bool         // paths of values that could not be read
+	compared   string                  // section of the valves under comparison: candidates, or the offers of makers
 	plain      map[string]string       // paths of candidates that are a valve of the section valves and nothing else, and the path of that valve
 	valvesFrom string                  // where the section valves stands, in words
 	offers     map[string]choice.Offer // what candidates cost, by name
+	replies    []offers.Reply          // what makers say beside the data of their valves
 	holes      bool                    // something that joins nodes could not be read: the graph is not to be judged
 	atmosphere float64                 // Pa absolute
 	cells      map[string][][]cell     // of tables that are not written row by row in the case, by path

@@ -86,7 +86,7 @@ func (r *reader) scenarios(root *section, f fittings, base choice.Scenario, unti
 			seen[key] = true
 		}
 		tree := s.changed(root.node)
-		own := &reader{files: r.files, holes: r.holes, plain: r.plain}
+		own := &reader{files: r.files, compared: r.compared, holes: r.holes, plain: r.plain}
 		n := own.installation(&section{r: own, node: tree, at: root.at}, f)
 		var events []network.Event
 		at := "events"

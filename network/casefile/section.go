@@ -289,7 +289,7 @@ func (s *section) items(key, wanted string) []*node {
 const mostDevices = 1000
 
 var most = map[string]int{
-	"reservoirs": 1000, "demands": 5000, "pipes": 5000, "check valves": 100, "throttling valves": 1000, "stations": 100, "candidates": 50, "valves": 500, "scenarios": 50,
+	"reservoirs": 1000, "demands": 5000, "pipes": 5000, "check valves": 100, "throttling valves": 1000, "stations": 100, "candidates": 50, offered: 50, "valves": 500, "scenarios": 50,
 }
 
 // unnamed tells whether a section that lists things by name has the keys of one thing in their place.

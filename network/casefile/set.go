@@ -14,7 +14,7 @@ import (
 type override struct{ path, value string }
 
 // collections are the sections whose keys are names of the user's choice.
-var collections = append([]string{"reservoirs", "demands", "stations", "pipes", "check valves", "throttling valves", "candidates", "valves", "scenarios"},
+var collections = append([]string{"reservoirs", "demands", "stations", "pipes", "check valves", "throttling valves", candidates, "valves", "scenarios"},
 	deviceSections()...)
 
 // With is a document in which the value of a path is another one: written as in the file, a quantity with its unit, a list in brackets, a

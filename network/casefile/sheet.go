@@ -29,12 +29,12 @@ func (d *Document) Valves() ([]valve.Spec, catalogue.Setting, error) {
 		root.need("candidates", "{name: {type: swing, size: DN250}}")
 	}
 	valves := r.valves(root, "valves", nil)
-	candidates := r.valves(root, "candidates", valves)
-	r.uniqueValves(d.root, candidates, valves)
+	compared := r.valves(root, candidates, valves)
+	r.uniqueValves(d.root, compared, valves)
 	if err := r.errs.sorted(d.src.name).orNil(); err != nil {
 		return nil, in, err
 	}
-	return append(candidates, valves...), in, nil
+	return append(compared, valves...), in, nil
 }
 
 // Candidate writes a check valve as it stands below candidates, two blanks deep, with six significant digits. A remark goes above it.

@@ -16,25 +16,32 @@ import (
 	"seatwise/valve/catalogue"
 )
 
-// valves reads check valves, in the order of the file: the section valves, or the section candidates, which may name some of the former.
+// candidates is the section of the valves under comparison in a case.
+const candidates = "candidates"
+
+// valves reads check valves, in the order of the file: the section valves, the section candidates, which may name some of the former, or the offers of
+// makers.
 func (r *reader) valves(root *section, key string, named []valve.Spec) []valve.Spec {
 	var specs []valve.Spec
 	root.named(key, func(name string, s *section) {
 		if name == candidate || !validName.MatchString(name) {
 			r.failed(s.path, s.at.fault(fmt.Sprintf("%s: %s cannot be the name of a check valve", key, quantity.Quote(name)), "names are letters, digits and hyphens; candidate stands for whichever is under comparison"))
 		}
-		if key == "candidates" {
+		if key == candidates {
 			r.survey.key(s.path, "valve")
 			r.survey.text(s.key("valve"))
 		}
-		if key == "candidates" && s.has("valve") {
+		if key == candidates && s.has("valve") {
 			specs = append(specs, s.reference(name, named))
 			s.offer(name)
 			return
 		}
 		specs = append(specs, s.valve(name))
-		if key == "candidates" {
+		switch key {
+		case candidates:
 			s.offer(name)
+		case offered:
+			s.reply(name)
 		}
 	})
 	return specs
@@ -246,7 +253,7 @@ func (s *section) points(key string) (valve.Points, bool) {
 }
 
 // uniqueValves reports two check valves of one name, ignoring case.
-func (r *reader) uniqueValves(root *node, candidates, valves []valve.Spec) {
+func (r *reader) uniqueValves(root *node, compared, valves []valve.Spec) {
 	seen := map[string]string{}
 	check := func(key string, specs []valve.Spec) {
 		for _, v := range specs {
@@ -258,12 +265,12 @@ func (r *reader) uniqueValves(root *node, candidates, valves []valve.Spec) {
 			seen[strings.ToLower(v.Name)] = path
 		}
 	}
-	check("candidates", candidates)
+	check(r.compared, compared)
 	check("valves", valves)
 }
 
 // fitted checks that every place of a check valve has one and that every check valve can be made of its data where it stands.
-func (r *reader) fitted(root *node, n *network.Network, candidates, valves []valve.Spec) {
+func (r *reader) fitted(root *node, n *network.Network, under, valves []valve.Spec) {
 	byName := map[string]valve.Spec{}
 	names := []string{candidate}
 	for _, v := range valves {
@@ -274,8 +281,8 @@ func (r *reader) fitted(root *node, n *network.Network, candidates, valves []val
 	place := func(path, named string, slope float64) {
 		if named == "" {
 			compared = true
-			for _, v := range candidates {
-				r.complete(root, n, "candidates."+v.Name, v, slope)
+			for _, v := range under {
+				r.complete(root, n, r.compared+"."+v.Name, v, slope)
 			}
 			return
 		}
@@ -298,8 +305,8 @@ func (r *reader) fitted(root *node, n *network.Network, candidates, valves []val
 	for _, v := range n.CheckValves {
 		place("check valves."+v.Name+".valve", v.CheckValve, v.Slope)
 	}
-	if !compared && len(n.Stations)+len(n.CheckValves) > 0 && len(candidates) > 0 && !r.holes {
-		r.errs = append(r.errs, root.place("candidates").fault("no check valve of the installation is a candidate", "leave check valve out of the station, or valve out of the check valve, that is under comparison"))
+	if !compared && len(n.Stations)+len(n.CheckValves) > 0 && len(under) > 0 && !r.holes {
+		r.errs = append(r.errs, root.place(r.compared).fault("no check valve of the installation is a candidate", "leave check valve out of the station, or valve out of the check valve, that is under comparison"))
 	}
 }
 
