@@ -36,11 +36,7 @@ func TestCommandsInTexts(t *testing.T) {
 			t.Parallel()
 			dir := t.TempDir()
 			for _, name := range casesNamed(line) {
-				raw, err := examples.Files.ReadFile(filepath.Base(name))
-				if err != nil {
-					raw, err = os.ReadFile(filepath.Join("testdata", "case", shownCase))
-				}
-				require.NoError(t, err)
+				raw := namedFile(t, name)
 				require.NoError(t, os.MkdirAll(filepath.Join(dir, filepath.Dir(name)), 0o700))
 				require.NoError(t, os.WriteFile(filepath.Join(dir, name), raw, 0o600))
 			}
@@ -50,6 +46,20 @@ func TestCommandsInTexts(t *testing.T) {
 			require.NoError(t, err, "%s", out)
 		})
 	}
+}
+
+// namedFile is the file that a name in a command line stands for.
+func namedFile(t *testing.T, name string) []byte {
+	base := filepath.Base(name)
+	if base == shownOffers || strings.Contains(name, "offers/") {
+		base = "offers/lift-station.yaml"
+	}
+	raw, err := examples.Files.ReadFile(base)
+	if err != nil {
+		raw, err = os.ReadFile(filepath.Join("testdata", "case", shownCase))
+	}
+	require.NoError(t, err)
+	return raw
 }
 
 // caseInREADME is the case file that the README explains, and the whole section about it.
@@ -120,6 +130,9 @@ func TestEveryKeyIsInREADME(t *testing.T) {
 
 // shownCase stands for the user's case: it has the names of the built-in example and is short to run.
 const shownCase = "shown.yaml"
+
+// shownOffers stands for the user's file of offers.
+const shownOffers = "replies.yaml"
 
 // commandsInHelp are the command lines in the examples of all commands.
 func commandsInHelp() []string {

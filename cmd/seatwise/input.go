@@ -57,12 +57,17 @@ func (o *options) read(args []string, stdin io.Reader) (*input, error) {
 	if err != nil {
 		return nil, err
 	}
+	return taken(doc, files, len(args) == 0)
+}
+
+// taken is the case of a document, with the files that it came from.
+func taken(doc *casefile.Document, files []string, example bool) (*input, error) {
 	c, err := doc.Case()
 	if err != nil {
 		return nil, err
 	}
 	own := *c
-	own.Example = len(args) == 0
+	own.Example = example
 	if len(files) > 0 {
 		for _, f := range doc.Files() {
 			files = append(files, filepath.Join(filepath.Dir(files[0]), filepath.FromSlash(f)))
