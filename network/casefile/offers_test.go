@@ -129,3 +129,17 @@ func FuzzOffers(f *testing.F) {
 		}
 	})
 }
+
+// TestOffersSchema: what can be read is valid, and what a schema can see to be wrong is not.
+func TestOffersSchema(t *testing.T) {
+	schema := resolved(t, casefile.OffersFile)
+	raw, err := examples.Files.ReadFile("offers/lift-station.yaml")
+	require.NoError(t, err)
+	blocks := yamlBlocks(t)
+	for _, text := range []string{string(raw), someOffers, blocks[len(blocks)-1]} {
+		require.NoError(t, schema.Validate(instance(t, text)))
+	}
+	for _, x := range [][2]string{{"maker: Oxbow, ", ""}, {"moving mass", "movin mass"}, {"type: nozzle", "type: nozle"}, {"5.1 kg", "5.1"}, {"offers:", "candidates:"}, {"type: axial spring, size: DN250", "valve: old"}} {
+		require.Error(t, schema.Validate(instance(t, strings.Replace(someOffers, x[0], x[1], 1))), x[1])
+	}
+}

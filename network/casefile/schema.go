@@ -23,10 +23,11 @@ const (
 	CaseFile       FileKind = iota // one installation with its candidates
 	ValvesFile                     // check valves that cases name
 	CandidatesFile                 // candidates alone, for a characteristic or a fit
+	OffersFile                     // what makers offer for a case
 )
 
 // FileKinds are all kinds of files with a schema, in words.
-func FileKinds() []string { return []string{"case", "valves", "candidates"} }
+func FileKinds() []string { return []string{"case", "valves", "candidates", "offers"} }
 
 // draft is the version of JSON Schema that is written.
 const draft = "https://json-schema.org/draft/2020-12/schema"
@@ -57,6 +58,11 @@ func Schema(k FileKind) *jsonschema.Schema {
 		root.AllOf = []*jsonschema.Schema{anyOf("candidates", "valves")}
 		root.AdditionalProperties = nil // of a case no other section is read
 		root.Title, root.Description = "Check valves alone", "Check valves without an installation, for seatwise characteristic and seatwise fit."
+	case OffersFile:
+		root.Properties["currency"] = &jsonschema.Schema{Types: []string{"string", "number", "boolean"}, Description: "Of the prices: any text. Default: that of the economics of the case."}
+		root.Properties[offered] = offersOf(root.Properties[candidates])
+		part([]string{"format", offered}, "format", "title", "note", "currency", offered)
+		root.Title, root.Description = "Offers for a case of seatwise", "What makers reply. A datum that is left out is a gap. For seatwise offers."
 	}
 	root.Schema = draft
 	return root

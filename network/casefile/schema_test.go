@@ -242,9 +242,13 @@ func TestSchemaHasTheKeysInTheSource(t *testing.T) {
 	keys := map[string]bool{}
 	found := map[string]*jsonschema.Schema{}
 	objects(casefile.Schema(casefile.CaseFile), "", found)
-	for _, s := range found {
-		for key := range s.Properties {
-			keys[key] = true
+	quotes := map[string]*jsonschema.Schema{}
+	objects(casefile.Schema(casefile.OffersFile), "", quotes)
+	for _, all := range []map[string]*jsonschema.Schema{found, quotes} {
+		for _, s := range all {
+			for key := range s.Properties {
+				keys[key] = true
+			}
 		}
 	}
 	readers := map[string]bool{"take": true, "need": true, "quantity": true, "needQuantity": true, "positive": true, "needPositive": true, "text": true, "needText": true, "count": true, "choose": true,
