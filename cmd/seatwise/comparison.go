@@ -95,7 +95,7 @@ func (v *view) scenario(i int) {
 		t.head = append(t.head, s.Outcomes[k].Candidate)
 	}
 	t.add("valve", v.each(s, func(o *choice.Outcome) string { return o.Type + " " + size(o.Valve.Bore) }), "")
-	if v.scattered(i) {
+	if v.Places(i) > 1 {
 		t.add("watched at", v.each(s, func(o *choice.Outcome) string { return o.Watched }), "")
 	}
 	var rows []choice.Measure
@@ -117,22 +117,6 @@ func (v *view) scenario(i int) {
 	if s.Own.Reason == "" && s.Own.SI != 0 {
 		v.paragraph("The installation itself: deceleration " + own(s.Own.SI, s.OwnBore, v.system) + ".")
 	}
-}
-
-// scattered tells whether the candidate stands in more than one place of a scenario's installation, so that its column is to name the valve.
-func (v *view) scattered(i int) bool {
-	n, places := v.Case.Scenarios[i].Network, 0
-	for _, s := range n.Stations {
-		if s.CheckValve == "" {
-			places++
-		}
-	}
-	for _, c := range n.CheckValves {
-		if c.CheckValve == "" {
-			places++
-		}
-	}
-	return places > 1
 }
 
 func hasLimit(t *table) bool {

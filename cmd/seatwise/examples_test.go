@@ -117,8 +117,8 @@ func TestRingOfTwoStations(t *testing.T) {
 		require.Equal(t, "marsh, unit 1", company.Watched)
 		require.Greater(t, alone.MaxReverseVelocity.SI, 1.5*company.MaxReverseVelocity.SI)
 	}
-	require.True(t, (&view{Comparison: r}).scattered(0), "each column names its valve")
-	require.False(t, (&view{Comparison: &choice.Comparison{Case: exampleCase(t, "lift-station")}}).scattered(0))
+	require.Equal(t, 2, r.Places(0), "each column names its valve")
+	require.Equal(t, 1, (&choice.Comparison{Case: exampleCase(t, "lift-station")}).Places(0))
 }
 
 // The recommendation of each example, by its installation and limits: no datum of a valve is set in any of them.

@@ -12,17 +12,10 @@ func (v *view) stayingOpen() {
 	for _, k := range v.Staying {
 		t.head = append(t.head, k.Candidate)
 	}
-	if v.scattered(0) {
-		cells := make([]cell, len(v.Staying))
-		for i, k := range v.Staying {
-			cells[i].text = quantity.Printable(k.Watched)
-		}
-		t.add("watched at", cells, "")
-	}
 	for _, r := range v.StayingRows(v.system) {
 		cells := make([]cell, len(r.Cells))
 		for i, c := range r.Cells {
-			cells[i] = cell{c.Text, c.Alarm}
+			cells[i] = cell{quantity.Printable(c.Text), c.Alarm}
 			if c.Reason != "" {
 				cells[i].text = v.notes.mark(c.Reason)
 			}

@@ -29,6 +29,7 @@ func discs() []Case {
 		{"D4", Disc, derived + "closure by a spring alone", springClosure},
 		{"D9", Disc, derived + "series of rebounds under constant acceleration", rebounds},
 		{"D14", Disc, "closed form, derived: a shut disc opens at the pressure drop F0/A_seat", cracking},
+		{"D17", Disc, "closed form, derived: natural frequency of a disc at rest, of its weight, of its spring, and in a flow under cos^2 load", naturalFrequencies},
 		{"D13", Disc, "SciPy, Radau and DOP853, and closed form: testdata/coupled, free_fall", referenceFalls},
 	}
 }

@@ -137,5 +137,6 @@ func (c *Comparison) recommend(s Settings) {
 	say.losses(all)
 	say.undamped(all)
 	say.doubt(w)
+	say.unheld(w.name)
 	say.quiet(all)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"seatwise/network"
 	"seatwise/network/quantity"
@@ -316,6 +317,46 @@ func (o *Outcome) wear(s *StayingOpen, d *Duty) {
 	default:
 		s.ClosuresEnergy = none(o.SeatImpactEnergy.Reason)
 	}
+}
+
+// unheld says at which flows of the duty the disc of a candidate is not on its stop all the time.
+func (r *reasons) unheld(name string) {
+	i := slices.IndexFunc(r.Staying, func(s StayingOpen) bool { return s.Candidate == name })
+	if i < 0 || !r.Case.Duty.asked() {
+		return
+	}
+	k, flows := &r.Staying[i], 0
+	var parts []string
+	for _, h := range k.Flows {
+		if !exists(h.Margin) || h.Name == beforeEvent {
+			continue
+		}
+		flows++
+		switch rest := sizing.Ripple(h.Margin.SI, r.ripple()); {
+		case h.Margin.SI < sizing.Held:
+			parts = append(parts, fmt.Sprintf("at the %s it %s (full-open margin %s)", h.Name, h.Class, r.write(h.Margin.SI, quantity.Number)))
+		case rest == sizing.Tapping:
+			parts = append(parts, fmt.Sprintf("at the %s the fluctuation takes it off its stop in every cycle", h.Name))
+		case exists(k.NeededMargin) && h.Margin.SI < k.NeededMargin.SI:
+			parts = append(parts, fmt.Sprintf("at the %s its margin is less than needed behind the %s", h.Name, k.Upstream))
+		}
+	}
+	switch {
+	case flows == 0:
+		return
+	case len(parts) == 0:
+		r.add("The disc of %s stays on its stop at all flows of the duty.", name)
+	default:
+		r.add("The disc of %s leaves its stop: %s. That wears it; a smaller size or a weaker spring would hold it better.", name, strings.Join(parts, "; "))
+	}
+}
+
+// ripple is the fluctuation of the duty; 0 where none is given.
+func (c *Comparison) ripple() float64 {
+	if c.Case.Duty == nil || c.Case.Duty.Fluctuation == nil {
+		return 0
+	}
+	return *c.Case.Duty.Fluctuation
 }
 
 // float says which discs do not stay on their stops in the duty of the case.

@@ -133,7 +133,7 @@ func TestHeldFlow(t *testing.T) {
 	for m, words := range map[float64]string{1.34: "too little", 1.36: "enough"} {
 		require.Equal(t, words, s.disturbed(&HeldFlow{Margin: Value{SI: m}}))
 	}
-	for u, words := range map[float64]string{2.5: "", 2.51: "of some texts", 3: "of some texts", 3.01: "yes"} {
+	for u, words := range map[float64]string{2.5: "", 2.51: "above some texts", 3: "above some texts", 3.01: "above"} {
 		require.Equal(t, words, s.tooFast(&HeldFlow{Velocity: Value{SI: u}}), "%g", u)
 	}
 }
@@ -159,11 +159,12 @@ func TestStayingOpenOfAComparison(t *testing.T) {
 		labels[row.Label] = true
 	}
 	for _, l := range []string{"fitting upstream", "minimum flow, m3/h", "maximum flow, m3/h", "hold of the disc", "margin behind the fitting", "in the fluctuation", "resonance", "natural frequency, Hz",
-		"above the highest", "wear index, strokes a year", "energy on the seat, J", "taps on the stop a year"} {
+		"against the highest", "wear index, strokes a year", "energy on the seat, J", "taps on the stop a year"} {
 		require.True(t, labels[l], "%s: %v", l, labels)
 	}
 	text := strings.Join(r.Warnings, "\n")
 	require.Contains(t, text, "plain: at the minimum flow of 200 m3/h the disc flutters severely")
+	require.Contains(t, r.text(), "The disc of plates leaves its stop: at the minimum flow it flutters severely (full-open margin 0.56")
 	require.Contains(t, strings.Join(r.StayingNotes(), "\n"), "does not predict lives")
 
 	// Where nothing is asked and every disc is held well there is nothing to say.

@@ -21,6 +21,9 @@ type stayingTable struct {
 // Staying. A line that says nothing of any of them is left out.
 func (c *Comparison) StayingRows(system quantity.System) []Row {
 	t := &stayingTable{of: c.Staying, system: system}
+	if c.Places(0) > 1 {
+		t.words("watched at", false, func(s *StayingOpen) string { return s.Watched })
+	}
 	t.values("full-open velocity", quantity.Velocity, false, func(s *StayingOpen) Value { return s.FullOpenVelocity })
 	t.values("least velocity by the rule C√v", quantity.Velocity, false, func(s *StayingOpen) Value { return s.LeastVelocity })
 	t.highest()
@@ -118,7 +121,7 @@ func (t *stayingTable) flow(name string) {
 	}
 	values(name, quantity.Flow, false, func(h *HeldFlow) Value { return h.Flow })
 	values("velocity", quantity.Velocity, true, func(h *HeldFlow) Value { return h.Velocity })
-	words("above the highest", (*StayingOpen).tooFast)
+	words("against the highest", (*StayingOpen).tooFast)
 	values("full-open margin", quantity.Number, true, func(h *HeldFlow) Value { return h.Margin })
 	if name != beforeEvent { // what the comparison itself has in its first lines
 		values("opening", quantity.Fraction, true, func(h *HeldFlow) Value { return h.Opening })
@@ -141,9 +144,9 @@ func (s *StayingOpen) tooFast(h *HeldFlow) string {
 	case !exists(s.HighestTo) || !exists(h.Velocity) || h.Velocity.SI <= s.HighestFrom.SI:
 		return ""
 	case h.Velocity.SI <= s.HighestTo.SI:
-		return "of some texts"
+		return "above some texts"
 	}
-	return "yes"
+	return "above"
 }
 
 // disturbed says whether a margin is enough behind the fitting upstream.
@@ -243,7 +246,7 @@ func (c *Comparison) StayingNotes() []string {
 			sources = append(sources, s.HighestSource)
 		}
 	}
-	note(len(sources) > 0, "highest velocity: "+strings.Join(unique(sources), "; ")+".")
+	note(len(sources) > 0, "highest velocity, in water: "+strings.Join(unique(sources), "; ")+".")
 	note(has(func(s *StayingOpen) bool { return s.Upstream != "" }), "margin needed: 1 where the straight run behind the fitting is 5 bores (common practice), 10 behind a pump, a control valve, an orifice plate or two bends out of plane (EPRI NP-5479, from memory). "+
 		"With less it is 1.2 to 1.5 (common practice): 1.2 just short of that run, 1.5 at the valve, and evenly in between, which is this program's choice.")
 	note(flows(func(h *HeldFlow) bool { return h.Ripple != "" }), "in the fluctuation: the disc stays on its stop while the margin times (1 − amplitude over mean) is above 1.")

@@ -102,3 +102,19 @@ func (t *trial) itself(watched *moc.UnitTrace) *moc.UnitTrace {
 	}
 	return watched
 }
+
+// Places is in how many places of a scenario's installation the candidates stand: above one, what is said of a valve is to name it.
+func (c *Comparison) Places(scenario int) int {
+	n, places := c.Case.Scenarios[scenario].Network, 0
+	for _, s := range n.Stations {
+		if s.CheckValve == "" {
+			places++
+		}
+	}
+	for _, v := range n.CheckValves {
+		if v.CheckValve == "" {
+			places++
+		}
+	}
+	return places
+}
