@@ -263,6 +263,21 @@ func (o *Outcome) opening(u float64) float64 {
 	return o.Valve.Motion.Opening(o.Valve.Motion.Steady(u).State)
 }
 
+// mostAmplitude is half the travel: no disc swings further.
+const mostAmplitude = 0.5
+
+// response is the amplitude of a floating disc in a fluctuation of the frequency f, Hz, about the velocity u, m/s, over that in a slow one; 1 of any other disc.
+func (o *Outcome) response(u, f float64) float64 {
+	if !(u > 0) {
+		return 1
+	}
+	swing, ok := o.Valve.Oscillation(u)
+	if !ok {
+		return 1
+	}
+	return sizing.Response(f/swing.Frequency, swing.Damping)
+}
+
 // wholeYear is 8760 h, s.
 const wholeYear = 8760 * 3600
 
@@ -294,7 +309,7 @@ func (o *Outcome) wear(s *StayingOpen, d *Duty) {
 		for _, r := range runs {
 			u := o.velocity(r.Flow)
 			a := o.amplitude(u, d.Fluctuation).SI
-			shakes = append(shakes, sizing.Shake{Amplitude: a, Frequency: *d.Frequency, Time: r.Time})
+			shakes = append(shakes, sizing.Shake{Amplitude: math.Min(a*o.response(u, *d.Frequency), mostAmplitude), Frequency: *d.Frequency, Time: r.Time})
 			if m := marginAt(u, o.Valve.FullOpenVelocity); exists(m) && sizing.Ripple(m.SI, *d.Fluctuation) == sizing.Tapping {
 				n := *d.Frequency * r.Time
 				e, ok := o.Valve.ImpactEnergy(sizing.Rate(a*o.Valve.Travel, *d.Frequency))

@@ -71,7 +71,12 @@ func TestWear(t *testing.T) {
 	at := func(u float64) float64 { return o.Valve.Motion.Opening(o.Valve.Motion.Steady(u).State) }
 	d := &Duty{Runs: []cost.Run{{Flow: flow(0.7), Time: 3600e3}, {Flow: flow(1.05), Time: 7200e3}, {Flow: flow(2), Time: 1e7}}, Fluctuation: some(0.1), Frequency: some(2), Trips: 5, Starts: 10}
 	s := o.stayingOpen(d, network.Upstream{})
-	floating, tapping := (at(0.77*vo)-at(0.63*vo))/2, (1-at(0.945*vo))/2
+	response := func(u float64) float64 {
+		swing, ok := o.Valve.Oscillation(u)
+		require.True(t, ok)
+		return sizing.Response(2/swing.Frequency, swing.Damping)
+	}
+	floating, tapping := (at(0.77*vo)-at(0.63*vo))/2*response(0.7*vo), (1-at(0.945*vo))/2
 	require.InEpsilon(t, 2*floating*2*3600e3+2*tapping*2*7200e3, s.Strokes.SI, 1e-9)
 	require.InEpsilon(t, 2*o.Valve.Travel*s.Strokes.SI, s.Travel.SI, 1e-12)
 	require.True(t, s.Hinged)
@@ -86,7 +91,7 @@ func TestWear(t *testing.T) {
 	d.NormalFlow = some(flow(0.7))
 	require.InEpsilon(t, 2*floating*2*8760*3600, o.stayingOpen(d, network.Upstream{}).Strokes.SI, 1e-9)
 	d.NormalFlow = nil
-	require.InEpsilon(t, (at(2.2)-at(1.8))*2*8760*3600, o.stayingOpen(d, network.Upstream{}).Strokes.SI, 1e-9)
+	require.InEpsilon(t, (at(2.2)-at(1.8))*response(2)*2*8760*3600, o.stayingOpen(d, network.Upstream{}).Strokes.SI, 1e-9)
 
 	// A disc on its stop does not wear; one that is not asked about says so.
 	d.NormalFlow = some(flow(1.2))

@@ -252,8 +252,8 @@ func (c *Comparison) StayingNotes() []string {
 	note(flows(func(h *HeldFlow) bool { return h.Ripple != "" }), "in the fluctuation: the disc stays on its stop while the margin times (1 − amplitude over mean) is above 1.")
 	note(flows(func(h *HeldFlow) bool { return exists(h.Frequency) }), "natural frequency: f = √(k/M)/2π of the floating disc at constant flow, k the slope of closing less opening force at its place of rest. A fluctuation at 0.8 to 1.25 times f is close to resonance (common practice); from a damping of 71 % nothing grows. "+
 		"Over the amplitude in a slow fluctuation the disc swings by 1/√((1 − r²)² + (2 d r)²), r the ratio of the frequency of the fluctuation to f, d the damping: a linear oscillation.")
-	note(has(func(s *StayingOpen) bool { return exists(s.Strokes) }), "wear index: full strokes from seat to stop and back, N = Σ 4 a f t/2 over the flow table, or 8760 h at the normal flow, with the amplitude a of the opening between its places of rest at the least and the greatest flow of the fluctuation, "+
-		"its frequency f and the time t. It compares candidates, it does not predict lives: load, materials and dirt are left out, and the disc follows as in a slow fluctuation.")
+	note(has(func(s *StayingOpen) bool { return exists(s.Strokes) }), "wear index: full strokes from seat to stop and back, N = Σ 4 a R f t/2 over the flow table, or 8760 h at the normal flow, with the amplitude a of the opening between its places of rest at the least and the greatest flow of the fluctuation, "+
+		"what a floating disc swings over that, R, the frequency f and the time t. It compares candidates, it does not predict lives: load, materials and dirt are left out.")
 	note(has(func(s *StayingOpen) bool { return exists(s.ClosuresEnergy) }), "energy on the seat: closures by trips and starts a year times that of the first seating of this case, an upper bound: a normal closure is softer. Energy of taps: ½ M (2π f y)² each, y the amplitude of the disc.")
 	return notes
 }

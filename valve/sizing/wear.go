@@ -15,8 +15,8 @@ type Shake struct {
 //
 // with the amplitude a of the opening, a fraction of the travel, of which every cycle has the way 4 a, the frequency f, Hz, and the time t, s. Wear of a pin
 // in its bush or a stem in its guide grows with the load on it and the way that it slides (the law of J. F. Archard, 1953, from memory): N is that way counted
-// so that discs of any size and kind compare. It leaves out load, materials and dirt: it compares candidates, it does not predict lives. The amplitude is that of a
-// disc which follows the flow: see [Response].
+// so that discs of any size and kind compare. It leaves out load, materials and dirt: it compares candidates, it does not predict lives. The amplitude of a
+// floating disc is that in a slow fluctuation times its [Response].
 func Strokes(shakes ...Shake) float64 {
 	var n float64
 	for _, s := range shakes {
