@@ -23,6 +23,15 @@ type UnitState struct {
 // StepsBetweenSaves is how far a run goes back at the most.
 const StepsBetweenSaves = checkpointEvery
 
+// HeadObserver is an [Observer] that wants the heads along the pipes too, which takes time in every step.
+type HeadObserver interface {
+	Observer
+	// Along comes after Begin and tells the pipes in the order of all later calls, those of [Result]; of their series they have the profile alone.
+	Along(pipes []PipeTrace)
+	// Heads tells the heads at the nodes of one pipe at the end of a time step, m; it comes after Step for every pipe.
+	Heads(now float64, pipe int, heads []float64)
+}
+
 // silent observes nothing.
 type silent struct{}
 

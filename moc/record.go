@@ -23,8 +23,11 @@ type recorder struct {
 	moments  []int     // steps around which histories stay whole; the first are those of the events
 	warnings []quantity.Sentence
 	observer Observer
-	now      []UnitState // of the units, in the step being recorded
-	pushes   []float64   // on the straight runs then, N
+	along    HeadObserver // nil: nobody asks for the heads along the pipes
+	shown    []int        // model pipes that it is told of
+	heads    []float64    // of one of them
+	now      []UnitState  // of the units, in the step being recorded
+	pushes   []float64    // on the straight runs then, N
 }
 
 type recorderMark struct {
@@ -85,8 +88,26 @@ func newRecorder(r *run, steps int) *recorder {
 		rec.observer = silent{}
 	}
 	rec.observer.Begin(r.grid.dt, rec.units)
+	rec.show(r)
 	rec.rows = newRows(r.s.Samples, steps, moments, series)
 	return rec
+}
+
+// show tells an observer that wants heads of the pipes.
+func (rec *recorder) show(r *run) {
+	var ok bool
+	if rec.along, ok = rec.observer.(HeadObserver); !ok {
+		return
+	}
+	var pipes []PipeTrace
+	most := 0
+	for i := range r.m.pipes {
+		if !r.m.pipes[i].column {
+			rec.shown, pipes, most = append(rec.shown, i), append(pipes, r.profiled(i)), max(most, r.grid.reaches[i])
+		}
+	}
+	rec.heads = make([]float64, most+1)
+	rec.along.Along(pipes)
 }
 
 // downstream is the only pipe at the downstream face of a unit's valve, or -1.
@@ -159,6 +180,11 @@ func (rec *recorder) record(r *run) {
 		rec.pushes[i] = f
 	}
 	rec.observer.Step(now, rec.now, rec.pushes)
+	for k, i := range rec.shown {
+		h := rec.heads[:r.grid.reaches[i]+1]
+		r.lines[i].Heads(h)
+		rec.along.Heads(now, k, h)
+	}
 }
 
 // unitState is unit i as it is now.

@@ -102,13 +102,20 @@ func (r *run) result(st *steady) *Result {
 	return out
 }
 
+// profiled is a pipe with its profile on the grid alone.
+func (r *run) profiled(i int) PipeTrace {
+	c := &r.m.pipes[i]
+	t := PipeTrace{Name: c.name, From: r.m.nodes[c.from].name, To: r.m.nodes[c.to].name, Bore: c.bore, WaveSpeed: c.a, Step: c.a * r.grid.dt}
+	p := c.profileOn(r.grid.reaches[i])
+	t.Chainage, t.Elevation, t.Top, t.Bottom = p.chainage, p.elevation, p.top, p.bottom
+	return t
+}
+
 func (r *run) pipe(i int, st *steady) PipeTrace {
 	c := &r.m.pipes[i]
 	l := r.lines[i]
 	n := r.grid.reaches[i]
-	t := PipeTrace{Name: c.name, From: r.m.nodes[c.from].name, To: r.m.nodes[c.to].name, Bore: c.bore, WaveSpeed: c.a, Step: c.a * r.grid.dt}
-	p := c.profileOn(n)
-	t.Chainage, t.Elevation, t.Top, t.Bottom = p.chainage, p.elevation, p.top, p.bottom
+	t := r.profiled(i)
 	for k := range n + 1 {
 		x := float64(k) / float64(n)
 		top, at := l.Highest(k)

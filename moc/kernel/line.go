@@ -205,6 +205,21 @@ func (l *Line) Head(i int) float64 {
 	return (l.p[l.pb+i] + l.m[l.mb+i]) / 2
 }
 
+// Heads are the heads at all nodes, m, into a slice of N+1.
+func (l *Line) Heads(into []float64) {
+	into[0], into[l.N] = l.Left.H, l.Right.H
+	if l.cavity != nil || l.memory != nil && l.memory.wall != nil {
+		for i := 1; i < l.N; i++ {
+			into[i] = l.Head(i)
+		}
+		return
+	}
+	p, m := l.p[l.pb:l.pb+l.N], l.m[l.mb:l.mb+l.N]
+	for i := 1; i < len(p); i++ {
+		into[i] = (p[i] + m[i]) / 2
+	}
+}
+
 // Flow is the flow at node i, m3/s; at a cavity the mean of its two sides.
 func (l *Line) Flow(i int) float64 {
 	switch i {
