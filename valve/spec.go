@@ -20,6 +20,8 @@ type Spec struct {
 	Source string             // where the data stand, in words, when they are another valve's; "": with its name
 	Tests  []TestPoint        // results of tests of this valve, or of a similar one
 
+	Spring float64 // factor on preload and rate of its springs; 0: they are as the data say
+
 	Failure Failure // the part that has failed; Sound: none
 	Of      string  // name of the sound candidate that this is a failure of
 }

@@ -126,7 +126,7 @@ func (d *description) print() {
 		d.valve(d.Candidates[i], v)
 	}
 	d.section("Limits", d.limits())
-	if d.Limits == (choice.Limits{}) {
+	if !d.Limits.Any() {
 		d.heading("Limits")
 		d.item("none: there will be no verdicts and no recommendation")
 	}
@@ -321,15 +321,26 @@ func (d *description) limits() []string {
 	l := d.Limits
 	add("design pressure", l.DesignPressure, quantity.Pressure)
 	add("surge allowance", l.SurgeAllowance, quantity.Fraction)
-	if l.Rule != nil {
+	switch {
+	case l.Rule.Timed():
+		out[len(out)-1] += " at the most, by the time above the design pressure"
+		fallthrough
+	case l.Rule != nil:
 		out[len(out)-1] += " by " + l.Rule.Name + " (" + l.Rule.Status + ")"
 	}
 	add("minimum pressure", l.MinimumPressure, quantity.Pressure)
+	add("vapour margin", l.VapourMargin, quantity.Length)
 	add("reverse velocity", l.ReverseVelocity, quantity.Velocity)
 	add("pump reverse speed", l.PumpReverseSpeed, quantity.Rotation)
 	add("reverse volume", l.ReverseVolume, quantity.Volume)
 	add("head loss", l.HeadLoss, quantity.Length)
 	add("anchor force", l.AnchorForce, quantity.Force)
+	if l.SlamClass != "" {
+		out = append(out, "slam class "+l.SlamClass)
+	}
+	if l.Margin > 0 {
+		out = append(out, "each with a margin of "+d.write(l.Margin, quantity.Fraction))
+	}
 	return out
 }
 

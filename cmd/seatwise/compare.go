@@ -59,6 +59,7 @@ func (p *program) compare() *cobra.Command {
 // answerFlags are the flags of a command that runs candidates.
 func (p *program) answerFlags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&p.strict, "strict", false, "exit with 3 when no candidate meets the limits")
+	cmd.Flags().BoolVar(&p.advise, "advise", false, "try single steps that may help a candidate that misses a limit")
 	cmd.Flags().BoolVar(&p.full, "full", false, "write every time step of the histories; without it the first, last and extremes of every millisecond")
 }
 
@@ -77,7 +78,7 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string, documents 
 	if err != nil {
 		return err
 	}
-	if p.strict && in.Limits == (choice.Limits{}) {
+	if p.strict && !in.Limits.Any() {
 		return badInput("give limits, e.g. limits: {design pressure: 10 bar}", "--strict has nothing to judge by: case %s has no limits", in.Name)
 	}
 	names, err := resultNames(in.Case)
@@ -92,6 +93,10 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string, documents 
 	c, stopped := p.solve(cmd, in, system)
 	if c == nil {
 		return in.placed(stopped)
+	}
+	var unadvised error
+	if p.advise && stopped == nil {
+		c.Advice, unadvised = p.advice(cmd, c, system)
 	}
 	ctx := context.WithoutCancel(cmd.Context()) // what is there is written and shown, though an interrupt may come or have come
 	kept := ""
@@ -108,15 +113,18 @@ func (p *program) answer(cmd *cobra.Command, in *input, usual string, documents 
 	if err != nil {
 		return err
 	}
-	v := &view{Comparison: c, system: system, measures: choice.Measures(c.Service)}
+	v := &view{Comparison: c, system: system, measures: choice.Measures(c.Service), advised: p.advise}
 	if err := p.deliver(ctx, to, r.files, r.summary, func(s *screen) {
 		v.screen = s
 		v.print()
 	}); err != nil {
 		return err
 	}
-	if stopped != nil {
+	switch {
+	case stopped != nil:
 		return &interrupted{kept, stopped}
+	case unadvised != nil:
+		return &interrupted{"the comparison is complete, but nothing was tried of what may help", unadvised}
 	}
 	if p.strict && !slices.ContainsFunc(candidateNames(in.Candidates), c.Meets) {
 		return fmt.Errorf("case %s: %w", in.Name, errStrict)
@@ -129,4 +137,11 @@ func (p *program) solve(cmd *cobra.Command, in *input, system quantity.System) (
 	line := p.progress("comparing " + count(len(in.Candidates), "candidate"))
 	defer line.clear()
 	return choice.Run(cmd.Context(), in.Case, choice.Settings{Units: system, Progress: line.set})
+}
+
+// advice tries what may help, behind a line of progress of its own.
+func (p *program) advice(cmd *cobra.Command, c *choice.Comparison, system quantity.System) (*choice.Advice, error) {
+	line := p.progress("trying what may help")
+	defer line.clear()
+	return choice.Advise(cmd.Context(), c, choice.Settings{Units: system, Progress: line.set})
 }

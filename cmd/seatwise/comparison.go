@@ -18,6 +18,7 @@ type view struct {
 	measures []choice.Measure
 	notes    notes
 	shown    map[string]bool // keys of the measures in the tables
+	advised  bool            // what would help was asked
 }
 
 // notes are the reasons for values that do not exist, each with its number.
@@ -80,6 +81,7 @@ func (v *view) print() {
 	v.governing()
 	v.recommendation()
 	v.costs()
+	v.advice()
 	v.section("With a part failed", v.Failures)
 	v.definitions()
 	v.section("Warnings", v.Warnings)

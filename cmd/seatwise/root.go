@@ -33,6 +33,7 @@ type options struct {
 	quiet      bool
 	strict     bool
 	failures   bool
+	advise     bool
 	force      bool
 	noFiles    bool
 	full       bool

@@ -52,8 +52,8 @@ func (d *Document) read() reading {
 		r.assume("run.cavities", "gas", Default, "common practice", "run: where the pressure falls to that of vapour, cavities form that hold a little free gas")
 	}
 	run.done()
-	c.Limits = r.limits(root)
 	c.Duty = r.duty(root)
+	c.Limits = r.limits(root, c.Duty)
 	c.Economics = r.economics(root, c.Duty)
 	made := r.offered(d.offers, c.Economics)
 	block := r.titleBlock(root)

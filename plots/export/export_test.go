@@ -48,7 +48,7 @@ var measures = []choice.Measure{
 
 // promised are the keys of a candidate in their order.
 var promised = []string{"name", "type", "size_mm", "watched", "initial_flow_m3_s", "initial_velocity_m_s", "opening_fraction", "head_loss_m",
-	"deceleration_m_s2", "max_reverse_velocity_m_s", "reverse_velocity_error_m_s", "later_reverse_velocity_m_s", "reopenings",
+	"deceleration_m_s2", "max_reverse_velocity_m_s", "slam_class", "reverse_velocity_error_m_s", "later_reverse_velocity_m_s", "reopenings",
 	"reverse_volume_m3", "closing_start_s", "seated_s", "seat_impact_speed_m_s", "slam_pressure_rise_pa", "peak_pressure_pa",
 	"peak_error_pa", "peak_node", "peak_time_s", "min_pressure_pa", "min_node", "cavity_max_m3", "pump_speed_ratio_at_reversal",
 	"pump_max_reverse_rpm", "limits_met", "verdicts"}
@@ -162,6 +162,7 @@ func TestSummaryValues(t *testing.T) {
 	turn := swing["verdicts"].([]any)[1].(map[string]any)
 	require.InDelta(t, 60, turn["bound"], 1e-12)
 	require.Nil(t, turn["time_s"])
+	require.Equal(t, "severe", swing["slam_class"])
 	require.Equal(t, map[string]any{"place": "not of one place", "time_s": "not of one moment"}, turn["reasons"])
 	require.InDelta(t, 30, m["governing"].([]any)[0].(map[string]any)["value"], 1e-12)
 	other := m["scenarios"].([]any)[1].(map[string]any)

@@ -9,6 +9,9 @@ import (
 // anchorMeasure is the key of the measure that place and direction of the greatest anchor force belong to.
 const anchorMeasure = "max_anchor_force_n"
 
+// reverseMeasure is the key of the measure that the class of slam goes by.
+const reverseMeasure = "max_reverse_velocity_m_s"
+
 // anchorPlace puts where the greatest anchor force acts, and the end of the pipe that it pushes towards.
 func anchorPlace(o *object, out *choice.Outcome) {
 	if !exists(out.AnchorForce) {

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -56,6 +57,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 		s.put("recommended", c.Recommended)
 	}
 	s.put("reasons", list(c.Reasons))
+	advice(s, c.Advice)
 	if len(c.Failures) > 0 {
 		s.put("failures", c.Failures)
 	}
@@ -121,8 +123,11 @@ func candidate(c *choice.Comparison, out *choice.Outcome, measures []choice.Meas
 	for _, m := range measures {
 		v := m.Get(out)
 		o.number(m.Key, inKey(m.Key, v.SI), v.Reason)
-		if m.Key == anchorMeasure {
+		switch m.Key {
+		case anchorMeasure:
 			anchorPlace(o, out)
+		case reverseMeasure:
+			o.text("slam_class", out.SlamClass(), cmp.Or(v.Reason, "no result"))
 		}
 		for i, n := range nodes {
 			if n.after == m.Key {
@@ -177,6 +182,9 @@ func verdict(v choice.Verdict) *object {
 	o.number("bound", inKey(v.Measure, v.Bound), "")
 	o.put("met", v.Met)
 	o.number("margin", inKey(v.Measure, v.Margin), "")
+	if v.Asked > 0 {
+		o.number("margin_asked", inKey(v.Measure, v.Asked), "")
+	}
 	o.put("unsure", v.Unsure)
 	o.put("narrow", v.Narrow)
 	if v.Late > 0 {

@@ -52,6 +52,7 @@ func Build(c *choice.Comparison, in Input) *Document {
 	d.Record = in.Record
 	d.Boxes = in.boxes()
 	d.Sections = []Section{b.summary(), b.comparison(), b.stayingOpen(), b.costs(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
+	d.Sections = slices.Insert(d.Sections, 2, b.advice())
 	d.Sections = slices.DeleteFunc(d.Sections, func(s Section) bool { return len(s.Blocks) == 0 })
 	for i := range d.Sections {
 		d.Sections[i].Heading = fmt.Sprintf("%d  %s", i+1, d.Sections[i].Heading)

@@ -98,6 +98,11 @@ func complete(f family, spec valve.Spec, s Setting) (valve.Valve, error) {
 	if err != nil {
 		return valve.Valve{}, fmt.Errorf("%s valve: %w", f.Name, err)
 	}
+	if spec.Spring != 0 {
+		if v, err = v.Stronger(spec.Spring); err != nil {
+			return valve.Valve{}, fmt.Errorf("%s valve: %w", f.Name, err)
+		}
+	}
 	return v.Failed(spec.Failure)
 }
 

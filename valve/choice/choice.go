@@ -40,11 +40,15 @@ type Limits struct {
 	SurgeAllowance   *float64 // fraction of the design pressure that a surge may add; nil: none
 	Rule             *Rule    // where the surge allowance is from, which is that of the rule; nil: given as a figure
 	MinimumPressure  *float64 // Pa gauge
+	VapourMargin     *float64 // m of head above that of vapour, at the least
 	ReverseVelocity  *float64 // m/s
 	PumpReverseSpeed *float64 // rad/s, greatest reverse speed
 	ReverseVolume    *float64 // m3
 	HeadLoss         *float64 // m, over the valve in steady flow
 	AnchorForce      *float64 // N, along the axis of any straight run of pipe
+	SlamClass        string   // the hardest allowed, one of [SlamClasses] but the last; "": no such limit
+	SlamBounds       SlamBounds
+	Margin           float64 // fraction of every limit that is to be kept to spare
 }
 
 // Value is a measured figure, or the reason why there is none.
@@ -103,6 +107,8 @@ type Outcome struct {
 	SpeedRatioAtReversal, MaxReverseSpeed                          Value
 	RunOutFlow, RunOutPower                                        Value // of a unit left running, at the end of the run
 	SteadyPressure                                                 Value // highest in steady flow
+	VapourMargin                                                   Value // least head above that of vapour
+	TimeAbove, TimeAboveYear                                       Value // above the design pressure at the worst place, in one event and a year
 	PeakNode, MinNode                                              string
 	AtVapour                                                       bool // a cavity formed where the pressure is lowest
 	PriceRatio                                                     Value
@@ -120,6 +126,8 @@ type Outcome struct {
 	Spots     map[string]Spot    // where and when a measure was taken, by key
 	exceeded  map[string]float64 // by key, when the watched valve itself first breaks the limit, s; negative: it does not
 	settling  float64            // four wave periods 4 L/a of the longest pipe, s
+	gamma     float64            // specific weight of the liquid, N/m3
+	slam      SlamBounds
 
 	Verdicts  []Verdict
 	LimitsMet *bool // nil: no limits given
@@ -164,7 +172,8 @@ type Verdict struct {
 	Value    float64
 	Bound    float64
 	Met      bool
-	Margin   float64 // distance to the bound, positive when met, in the measure's unit
+	Margin   float64 // distance to the bound, positive on the good side, in the measure's unit
+	Asked    float64 // margin that is asked for, in the same unit; Met is to have that much
 	Unsure   bool    // the margin is within the numerical error estimate
 	Narrow   bool    // met, but not if the share that the valve's data decide were 40 % greater
 	Late     float64 // s from the first seating until the limit is first broken, when that takes more than four wave periods; 0: it is not late
@@ -214,6 +223,7 @@ type Comparison struct {
 	Staying     []StayingOpen // of the sound candidates in the order of the case; nil: every disc stays open well, and nothing more was asked
 	Recommended string        // name of the candidate; "": none, Reasons say why
 	Reasons     []string
+	Advice      *Advice  // what single steps would do; nil: that was not asked
 	Failures    []string // what becomes of the candidates with a part failed; nil: that was not asked
 	Warnings    []string
 	Assumptions []string

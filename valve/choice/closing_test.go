@@ -189,9 +189,9 @@ func TestSeatingOneBitBesideTheStep(t *testing.T) {
 func TestExceeding(t *testing.T) {
 	time := []float64{0, 1, 2, 3, 4, 5}
 	u := &moc.UnitTrace{Bore: 2 / math.Sqrt(math.Pi), Flow: []float64{-9, 1, 0, -0.3, -0.4, -0.5}, HeadDown: []float64{90, 30, 10, 50, 51, 52}}
-	c := follow(time, u, 1, func(e *exceeding) { e.high, e.low, e.reverse = 50, 10, 0.35 })
-	require.Equal(t, map[string]float64{keyPeak: 4, keyMin: -1, keyReverse: 4, keyLater: 4}, c.exceeding.times(), "at the limit is not beyond it")
-	require.Equal(t, map[string]float64{keyPeak: -1, keyMin: -1, keyReverse: -1, keyLater: -1}, follow(time, u, 1).exceeding.times(), "no limits")
+	c := follow(time, u, 1, func(e *exceeding) { e.high, e.low, e.thin, e.reverse = 50, 10, 10.5, 0.35 })
+	require.Equal(t, map[string]float64{keyPeak: 4, keyMin: -1, keyVapour: 2, keyReverse: 4, keyLater: 4}, c.exceeding.times(), "at the limit is not beyond it")
+	require.Equal(t, map[string]float64{keyPeak: -1, keyMin: -1, keyVapour: -1, keyReverse: -1, keyLater: -1}, follow(time, u, 1).exceeding.times(), "no limits")
 }
 
 // Going back to any state and on again gives what going on would have given.

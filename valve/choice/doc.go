@@ -19,6 +19,9 @@
 //	seat impact speed       speed of the fastest point of the disc at the first seating
 //	slam pressure rise      rho g times the jump of H at the downstream face at the first seating
 //	peak, minimum           over all nodes of all pipes and the whole run, the steady state included; the columns on the pump side are left out
+//	time above              that in which the pressure is above the design pressure from the first event on, at the worst of the same nodes (see [Rule])
+//	vapour margin           least (p + p_atm - p_v)/(rho g) at the same nodes, not below 0; p_atm and p_v, Pa, the atmosphere and the vapour pressure
+//	slam class              by the greatest reverse velocity, first or later (see [SlamBounds])
 //	steady pressure         highest in steady flow at the same nodes and at the upstream faces of the check valves
 //	anchor force            greatest push of the liquid along a straight run of pipe (see [StraightRun]), over the whole run
 //	anchor impulse          that of the pulse that holds it
@@ -32,7 +35,8 @@
 //
 // The installation's own deceleration is taken once per scenario with an ideal valve held open, the same whatever the candidates are (see [Own]).
 //
-// A limit is met narrowly when 0.4 times the share that the valve's data decide (the reverse velocity; of an extreme pressure the slam pressure
+// A limit is met when its value is on the good side of the bound, with the margin to spare that the case asks for, a fraction of the bound: x <= (1 - m) b, or for a
+// least value x >= b + m |b|. It is met narrowly when 0.4 times the share that the valve's data decide (the reverse velocity; of an extreme pressure the slam pressure
 // rise; of an anchor force after the seating the slam pressure rise on the bore, at most all of it) is more than the margin. It is broken late when that happens more than four periods 4 L/a of the longest pipe after the first seating.
 //
 // # Error estimate
@@ -58,6 +62,14 @@
 //
 // Where gas cavities formed, the last run is repeated with ten times the free gas, 1e-6 of the volume at atmospheric pressure, and the difference that this makes is
 // added to e.
+//
+// # What would help
+//
+// [Advise] takes, of the candidates that miss a limit, the one whose worst shortfall (b-x)/|b| is the least, and tries single steps from its case: preload and rate of
+// its spring times 1.5; the next nominal size down and up; pump and motor of the stations that trip with twice their moment of inertia; a plain swing disc of its size in a
+// bypass around them; a small air vessel where they deliver, with gas for 2 s of the rated flow of the running units in twice the volume; and an ideal valve of its
+// loss that closes at zero velocity, which no valve surpasses. The steps and their sizes are a choice of this package. They run at the default time step only, so that
+// what is within twice the error estimate of the comparison counts as no difference.
 //
 // It is the error of the numbers, not of the data: generic valve data are known to ±40 % (common practice), and published comparisons find
 // that static coefficients under-predict the closing time.

@@ -17,6 +17,9 @@ const (
 	keyPeak           = "peak_pressure_pa"
 	keySteadyPressure = "steady_pressure_pa"
 	keyMin            = "min_pressure_pa"
+	keyVapour         = "vapour_margin_m"
+	keyAbove          = "above_design_pressure_s"
+	keyAboveYear      = "above_design_pressure_s_per_year"
 	keyReverseSpeed   = "pump_max_reverse_rpm"
 	keyCavity         = "cavity_max_m3"
 	keyAnchor         = "max_anchor_force_n"
@@ -81,10 +84,16 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.PeakError }, "estimate from runs at different time steps and, where gas cavities formed, with more free gas"},
 	{"peak_time_s", "time of the highest pressure", quantity.Time, Neither, Detail,
 		func(o *Outcome) Value { return o.PeakTime }, "from the start of the run"},
+	{keyAbove, "time above the design pressure", quantity.Time, Lower, Seldom,
+		func(o *Outcome) Value { return o.TimeAbove }, "in one event, at the worst place of the same pipes, from the event to the end of the run; where a rule goes by it"},
+	{keyAboveYear, "time above the design pressure a year", quantity.Time, Lower, Detail,
+		func(o *Outcome) Value { return o.TimeAboveYear }, "that time, times the events a year"},
 	{keySteadyPressure, "highest steady pressure", quantity.Pressure, Lower, Detail,
 		func(o *Outcome) Value { return o.SteadyPressure }, "gauge, in steady flow, in the same pipes and at the valves' upstream faces"},
 	{keyMin, "lowest pressure", quantity.Pressure, Higher, Main,
 		func(o *Outcome) Value { return o.MinPressure }, "gauge, in the same pipes, steady flow included; the pump side is left out"},
+	{keyVapour, "vapour margin", quantity.Length, Higher, Detail,
+		func(o *Outcome) Value { return o.VapourMargin }, "least head above that of vapour, in the same pipes, over the run; 0 where the liquid parts"},
 	{keyCavity, "largest cavity", quantity.Volume, Lower, Seldom,
 		func(o *Outcome) Value { return o.CavityMax }, "of gas and vapour, at one node of these pipes"},
 	{keyAnchor, "anchor force", quantity.Force, Lower, Seldom,
@@ -119,13 +128,14 @@ func measure(service, key string) Measure {
 
 // values are all figures of an outcome that a run gives.
 func (o *Outcome) values() []*Value {
-	return append(o.transient(), &o.InitialFlow, &o.InitialVelocity, &o.OpeningFraction, &o.OpenMargin, &o.HeadLoss, &o.SteadyPressure, &o.MinPressure)
+	return append(o.transient(), &o.InitialFlow, &o.InitialVelocity, &o.OpeningFraction, &o.OpenMargin, &o.HeadLoss, &o.SteadyPressure, &o.MinPressure, &o.VapourMargin)
 }
 
 // transient are those that need an event.
 func (o *Outcome) transient() []*Value {
 	return []*Value{&o.Deceleration, &o.MaxReverseVelocity, &o.ReverseVelocityError, &o.LaterReverseVelocity, &o.Reopenings, &o.Rebound, &o.ReverseVolume, &o.LeakFlow,
 		&o.ClosingStart, &o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.PeakPressure, &o.PeakError, &o.PeakTime, &o.CavityMax,
+		&o.TimeAbove, &o.TimeAboveYear,
 		&o.AnchorForce, &o.AnchorForceError, &o.AnchorForceTime, &o.AnchorImpulse, &o.SpeedRatioAtReversal, &o.MaxReverseSpeed, &o.RunOutFlow, &o.RunOutPower}
 }
 

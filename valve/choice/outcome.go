@@ -63,10 +63,11 @@ func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	at := newPlaces(n, t.itself(u), s)
 	e := at.extremes(n, r.Pipes, r.Units)
 	o.SteadyPressure, o.MinPressure, o.MinNode = Value{SI: e.steady}, Value{SI: e.least}, e.lowSpot.Place
-	o.AtVapour, o.settling = e.atVapour, 16*longestTime(n)
-	o.Spots[keySteadyPressure], o.Spots[keyMin] = e.steadySpot, e.lowSpot
+	o.AtVapour, o.settling, o.gamma = e.atVapour, 16*longestTime(n), gamma
+	o.VapourMargin = Value{SI: math.Max(0, (e.least+n.Atmosphere-n.Fluid.VapourPressure)/gamma)}
+	o.Spots[keySteadyPressure], o.Spots[keyMin], o.Spots[keyVapour] = e.steadySpot, e.lowSpot, e.lowSpot
 	if len(r.Pipes) == 0 {
-		o.SteadyPressure, o.MinPressure = none(noPipe), none(noPipe)
+		o.SteadyPressure, o.MinPressure, o.VapourMargin = none(noPipe), none(noPipe), none(noPipe)
 	}
 	if o.EventTime < 0 {
 		for _, v := range o.transient() {
@@ -90,6 +91,7 @@ func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	o.Runs = at.straightRuns(r.Forces)
 	o.anchor(n.Runs() > 0, s)
 	t.motion(&o, c, u, gamma)
+	o.above(w.above, at, s)
 	o.exceeded = c.exceeding.times()
 	o.exceeded[keyAnchor] = w.push.first
 	t.pumps(&o, c, r, u)

@@ -43,7 +43,7 @@ func ownBy(ctx context.Context, c *Case, sc *Scenario, s Settings, by func(*clos
 	p := t.problem
 	for span := math.Max(1, 4*longest); ; span *= 2 {
 		p.Until = event + math.Min(span, bound)
-		w := t.watch()
+		w := &watch{of: t}
 		r, err := moc.Solve(ctx, p, moc.Settings{AlwaysOpen: true, Cavities: c.Cavities, Observer: w})
 		if ctx.Err() != nil {
 			return Value{}, 0, ctx.Err()

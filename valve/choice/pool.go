@@ -46,8 +46,8 @@ func (p *pool) add(of *runs, how moc.Settings, to *grid) {
 	}
 	of.pending++
 	p.push(job{of.rank, t.cost(how.Halvings), func(ctx context.Context, progress func(float64)) error {
-		w := t.watch()
-		how.Progress, how.Friction, how.Cavities, how.Observer = progress, t.friction, t.cavities, w
+		w, observer := t.watch()
+		how.Progress, how.Friction, how.Cavities, how.Observer = progress, t.friction, t.cavities, observer
 		r, err := moc.Solve(ctx, t.problem, how)
 		if ctx.Err() != nil {
 			return ctx.Err()

@@ -62,7 +62,7 @@ func (r *reasons) margin(v Verdict) string {
 	m := measure(LiquidPump, v.Measure)
 	sc := r.scale(v, m)
 	by := strings.TrimSpace(sc.Difference(v.Value, v.Bound) + " " + sc.Name())
-	bound := "the " + v.Limit
+	bound := "the " + strings.Replace(strings.TrimPrefix(v.Limit, "later: "), "slam class", "bound of slam class", 1)
 	if strings.HasSuffix(m.Label, strings.TrimPrefix(v.Limit, "later: ")) {
 		bound = "the limit"
 	}
@@ -76,6 +76,9 @@ func (r *reasons) margin(v Verdict) string {
 		text += "exactly at " + bound
 	}
 	text += " of " + sc.With(v.Bound)
+	if !v.Met && v.Asked > 0 && v.Margin >= 0 {
+		text += ", where " + strings.TrimSpace(sc.Difference(v.Bound, v.Bound+v.Asked)+" "+sc.Name()) + " to spare are asked for"
+	}
 	var where []string
 	if v.AtVapour {
 		where = append(where, "vapour pressure")
@@ -201,7 +204,7 @@ func (r *reasons) alone(x *standing) {
 		r.add("%s fails: %s.", x.name, strings.Join(f, "; "))
 	} else {
 		r.add("%s meets every limit%s: %s.", x.name, x.closely(", "), strings.Join(r.margins(x), "; "))
-		r.plain(x)
+		r.plain(x, []*standing{x})
 	}
 	r.doubt(x)
 }
@@ -234,14 +237,37 @@ func (r *reasons) winner(w *standing, all []*standing) {
 		r.add("%s is recommended: it has the least %s of the %d candidates that meet %s%s (%s).", w.name, r.measured(), meeting, where, w.closely(", and meets "), r.grounds(w))
 	}
 	r.add("%s: %s.", w.name, strings.Join(r.margins(w), "; "))
-	r.plain(w)
 }
 
-// plain says when nothing better than a swing disc is needed.
-func (r *reasons) plain(x *standing) {
-	closes := slices.ContainsFunc(x.outcomes, func(o *Outcome) bool { return exists(o.Seated) })
-	if x.family == "swing" && closes {
-		r.add("A plain swing disc is good enough here.")
+// plain says when nothing better than a swing disc is needed, whether it is the one recommended or not.
+func (r *reasons) plain(w *standing, all []*standing) {
+	for _, x := range all {
+		closes := slices.ContainsFunc(x.outcomes, func(o *Outcome) bool { return exists(o.Seated) })
+		if !x.met || !closes || x.family != "swing" && x.family != "swing heavy" {
+			continue
+		}
+		if x != w {
+			r.add("A plain swing disc (%s) would be good enough too.", x.name)
+			continue
+		}
+		text := "A plain swing disc is good enough here"
+		if slices.ContainsFunc(x.worst(passing), func(v Verdict) bool { return v.Narrow }) {
+			text += ", though not by much"
+		}
+		r.add("%s.", text)
+		return
+	}
+}
+
+// terms say what the limits go by beyond their figures.
+func (r *reasons) terms() {
+	if l := &r.Case.Limits; len(r.limits) > 0 {
+		if l.Margin > 0 {
+			r.add("A limit counts as met with a margin of %s of it or more.", r.write(l.Margin, quantity.Fraction))
+		}
+		if l.Rule.Timed() {
+			r.add("%s", l.Rule.Words())
+		}
 	}
 }
 
@@ -319,9 +345,9 @@ func (r *reasons) doubt(x *standing) {
 	}
 	judged := x.worst(func(Verdict) bool { return true })
 	for _, l := range r.limits {
-		if !slices.ContainsFunc(judged, func(v Verdict) bool { return v.Limit == l.words }) {
+		if !slices.ContainsFunc(judged, l.concerns) {
 			v := measure(LiquidPump, l.measure).Get(x.outcomes[0])
-			judged = append(judged, Verdict{Limit: l.words})
+			judged = append(judged, Verdict{Measure: l.measure, Limit: l.words})
 			r.add("The limit on the %s was not judged for %s: %s.", l.words, x.name, v.Reason)
 		}
 	}

@@ -86,6 +86,7 @@ func (c *Comparison) recommend(s Settings) {
 	limits := c.Case.Limits.list()
 	say := &reasons{Settings: s, Comparison: c, limits: limits}
 	defer func() {
+		say.terms()
 		if !c.Interrupted {
 			c.CostRemarks = c.costRemarks(s)
 		}
@@ -128,6 +129,7 @@ func (c *Comparison) recommend(s Settings) {
 	w := all[win]
 	c.Recommended = w.name
 	say.winner(w, all)
+	say.plain(w, all)
 	for i, x := range all {
 		if i != win {
 			say.other(x, w)

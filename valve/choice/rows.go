@@ -46,8 +46,10 @@ func (s *ScenarioOutcomes) Rows(m Measure, system quantity.System) []Row {
 	switch m.Key {
 	case keyOpenMargin:
 		detail("hold of the disc", (*Outcome).Staying)
-	case keyMin:
+	case keyMin, keyVapour:
 		detail("reached", (*Outcome).atVapour)
+	case keyReverse:
+		detail("slam class", (*Outcome).SlamClass)
 	}
 	for _, words := range s.limits(m.Key) {
 		row := Row{Label: words, Detail: true, Cells: make([]Cell, len(s.Outcomes))}
@@ -100,7 +102,7 @@ func (o *Outcome) place(key string) string {
 		return o.PeakNode
 	case keyMin:
 		return o.MinNode
-	case keyCavity, keyAnchor:
+	case keyCavity, keyAnchor, keyAbove, keyVapour:
 		return o.Spots[key].Place
 	}
 	return ""

@@ -20,13 +20,14 @@ func TestMeasuresOfThinnedHistories(t *testing.T) {
 	c.Scenarios[0].Network.Stations[0].Units = 2
 	c.Scenarios[0].Network.Pipes[0].Bends = []float64{133, 415}
 	c.Limits.AnchorForce = some(2e3)
+	c.Limits.Rule = &Rule{Name: "own", Options: []Option{{0.2, hour, hour}}, Events: 1}
 	ts, err := trials(c, Settings{})
 	require.NoError(t, err)
 	told := 0
 	for _, tr := range ts {
 		solved := func(samples int) (Outcome, evidence, *moc.Result) {
-			w := tr.watch()
-			r, err := moc.Solve(t.Context(), tr.problem, moc.Settings{Halvings: 2, Samples: samples, Observer: w})
+			w, observer := tr.watch()
+			r, err := moc.Solve(t.Context(), tr.problem, moc.Settings{Halvings: 2, Samples: samples, Observer: observer})
 			require.NoError(t, err)
 			o, e := tr.measured(r, w)
 			o.judge(tr.limits)
@@ -59,7 +60,7 @@ func TestWatchGoesBack(t *testing.T) {
 	c.Scenarios[0].Events[0].Units = 3
 	ts, err := trials(c, Settings{})
 	require.NoError(t, err)
-	w := &counted{watch: ts[0].watch()}
+	w := &counted{watch: &watch{of: ts[0]}}
 	r, err := moc.Solve(t.Context(), ts[0].problem, moc.Settings{Observer: w})
 	require.NoError(t, err)
 	require.Positive(t, w.restored)

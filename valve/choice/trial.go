@@ -36,7 +36,7 @@ func prepare(c *Case, sc *Scenario, spec valve.Spec, s Settings) (*trial, error)
 	}
 	t := &trial{scenario: sc, settings: s, problem: in.Problem, friction: c.Friction, cavities: c.Cavities, mine: in.Mine, limits: c.Limits.list()}
 	t.outcome = Outcome{Candidate: spec.Name, Type: spec.Type, Scenario: sc.Name, Valve: in.Valve()}
-	t.outcome.EventTime = t.event()
+	t.outcome.EventTime, t.outcome.slam = t.event(), c.Limits.SlamBounds
 	if len(sc.Events) == 0 {
 		t.problem.Until = shortest
 	}

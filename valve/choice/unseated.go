@@ -54,13 +54,13 @@ func (o *Outcome) leaveOpen() {
 		return
 	}
 	for _, v := range []*Value{&o.MaxReverseVelocity, &o.LaterReverseVelocity, &o.Reopenings, &o.ReverseVolume, &o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise,
-		&o.PeakPressure, &o.PeakTime, &o.AnchorForce, &o.AnchorForceTime, &o.AnchorImpulse, &o.MaxReverseSpeed} {
+		&o.PeakPressure, &o.PeakTime, &o.TimeAbove, &o.TimeAboveYear, &o.AnchorForce, &o.AnchorForceTime, &o.AnchorImpulse, &o.MaxReverseSpeed} {
 		if exists(*v) {
 			*v = none(o.Unseated)
 		}
 	}
 	o.PeakNode = ""
-	for _, key := range []string{keyReverse, keyReverseVolume, keyPeak, keyReverseSpeed, keyAnchor} {
+	for _, key := range []string{keyReverse, keyReverseVolume, keyPeak, keyAbove, keyAboveYear, keyReverseSpeed, keyAnchor} {
 		delete(o.Spots, key)
 	}
 }

@@ -12,61 +12,111 @@ type limit struct {
 	measure string
 	words   string
 	bound   *float64
-	least   bool // the bound is a least value
+	least   bool    // the bound is a least value
+	rule    *Rule   // it raises the bound by what the time above it leaves; nil: the bound stands
+	spare   float64 // fraction of the bound that a value has to keep away from it
+}
+
+// against is the bound for an outcome, and its words.
+func (l *limit) against(o *Outcome) (float64, string) {
+	if l.rule == nil {
+		return *l.bound, l.words
+	}
+	a := l.rule.lets(o.TimeAbove)
+	with := quantity.Format(a, quantity.Fraction, quantity.SI) + " surge allowance"
+	switch {
+	case a > 0:
+	case exists(o.TimeAbove):
+		with = "no surge allowance, as it is exceeded for too long,"
+	default:
+		with = "no surge allowance, as it is " + o.TimeAbove.Reason + ","
+	}
+	return *l.bound * (1 + a), l.words + " with " + with + l.rule.words()
+}
+
+// asks is the bound with the margin that is asked for.
+func (l *limit) asks(bound float64) float64 {
+	if l.least {
+		return bound + l.spare*math.Abs(bound)
+	}
+	return bound - l.spare*math.Abs(bound)
+}
+
+// concerns tells whether a verdict is on this limit.
+func (l *limit) concerns(v Verdict) bool {
+	return v.Measure == l.measure && (l.rule != nil || v.Limit == l.words)
 }
 
 // list is every limit given, in order. The surge allowance is for the surge alone: the steady pressure keeps to the design pressure itself.
 func (l *Limits) list() []limit {
 	all := []limit{
-		{keySteadyPressure, "design pressure", l.DesignPressure, false},
-		{keyMin, "minimum pressure", l.MinimumPressure, true},
-		{keyReverse, "reverse velocity", l.ReverseVelocity, false},
-		{keyLater, "later: reverse velocity", l.ReverseVelocity, false},
-		{keyReverseSpeed, "pump reverse speed", l.PumpReverseSpeed, false},
-		{keyReverseVolume, "reverse volume", l.ReverseVolume, false},
-		{keyHeadLoss, "head loss", l.HeadLoss, false},
-		{keyAnchor, "anchor force", l.AnchorForce, false},
+		{measure: keySteadyPressure, words: "design pressure", bound: l.DesignPressure},
+		{measure: keyMin, words: "minimum pressure", bound: l.MinimumPressure, least: true},
+		{measure: keyVapour, words: "vapour margin", bound: l.VapourMargin, least: true},
+		{measure: keyReverse, words: "reverse velocity", bound: l.ReverseVelocity},
+		{measure: keyLater, words: "later: reverse velocity", bound: l.ReverseVelocity},
+		{measure: keyReverse, words: "slam class " + l.SlamClass, bound: l.slamBound()},
+		{measure: keyLater, words: "later: slam class " + l.SlamClass, bound: l.slamBound()},
+		{measure: keyReverseSpeed, words: "pump reverse speed", bound: l.PumpReverseSpeed},
+		{measure: keyReverseVolume, words: "reverse volume", bound: l.ReverseVolume},
+		{measure: keyHeadLoss, words: "head loss", bound: l.HeadLoss},
+		{measure: keyAnchor, words: "anchor force", bound: l.AnchorForce},
 	}
 	if l.DesignPressure != nil {
-		words, bound := "design pressure", *l.DesignPressure
-		if l.SurgeAllowance != nil {
-			words = fmt.Sprintf("design pressure with %s surge allowance", quantity.Format(*l.SurgeAllowance, quantity.Fraction, quantity.SI))
-			bound *= 1 + *l.SurgeAllowance
-			if l.Rule != nil {
-				words += l.Rule.words()
-			}
-		}
-		all = append([]limit{{keyPeak, words, &bound, false}}, all...)
+		all = append([]limit{l.surge()}, all...)
 	}
 	var given []limit
 	for _, x := range all {
 		if x.bound != nil {
+			x.spare = l.Margin
 			given = append(given, x)
 		}
 	}
 	return given
 }
 
+// surge is the limit on the highest pressure.
+func (l *Limits) surge() limit {
+	x := limit{measure: keyPeak, words: "design pressure", bound: l.DesignPressure}
+	switch {
+	case l.Rule.Timed():
+		x.rule = l.Rule
+	case l.SurgeAllowance != nil:
+		bound := *l.DesignPressure * (1 + *l.SurgeAllowance)
+		x.bound, x.words = &bound, fmt.Sprintf("design pressure with %s surge allowance", quantity.Format(*l.SurgeAllowance, quantity.Fraction, quantity.SI))
+		if l.Rule != nil {
+			x.words += l.Rule.words()
+		}
+	}
+	return x
+}
+
+// Any tells whether there is anything to judge by.
+func (l *Limits) Any() bool { return len(l.list()) > 0 }
+
 // judge holds an outcome against the limits. A limit on a measure that does not exist here gives no verdict.
 func (o *Outcome) judge(limits []limit) {
 	o.Verdicts, o.LimitsMet = nil, nil
-	for _, l := range limits {
+	for i := range limits {
+		l := &limits[i]
 		v := measure(LiquidPump, l.measure).Get(o)
 		if !exists(v) {
 			continue
-		}
-		margin := *l.bound - v.SI
-		if l.least {
-			margin = -margin
 		}
 		spot, ok := o.Spots[l.measure]
 		if !ok {
 			spot.Time = -1
 		}
-		verdict := Verdict{Measure: l.measure, Limit: l.words, Scenario: o.Scenario, Value: v.SI, Bound: *l.bound, Met: margin >= 0, Margin: margin,
-			Unsure: math.Abs(margin) < o.Errors[l.measure], AtVapour: l.measure == keyMin && o.AtVapour, Place: spot.Place, Time: spot.Time}
+		bound, words := l.against(o)
+		verdict := Verdict{Measure: l.measure, Limit: words, Scenario: o.Scenario, Value: v.SI, Bound: bound, Margin: bound - v.SI, Asked: l.spare * math.Abs(bound),
+			AtVapour: (l.measure == keyMin || l.measure == keyVapour) && o.AtVapour, Place: spot.Place, Time: spot.Time}
+		verdict.Met = v.SI <= l.asks(bound)
+		if l.least {
+			verdict.Met, verdict.Margin = v.SI >= l.asks(bound), -verdict.Margin
+		}
+		verdict.Unsure = math.Abs(verdict.Margin-verdict.Asked) < o.Errors[l.measure]
 		if verdict.Met {
-			verdict.Narrow = spread*o.share(l.measure) > margin
+			verdict.Narrow = spread*o.share(l.measure) > verdict.Margin
 		} else {
 			verdict.Late = o.late(verdict)
 		}
@@ -95,6 +145,8 @@ func (o *Outcome) share(key string) float64 {
 		if o.Spots[key].Time >= 0 { // else it is that of the steady flow
 			return math.Max(0, o.SlamPressureRise.SI)
 		}
+	case keyVapour:
+		return o.share(keyMin) / o.gamma
 	case keyAnchor:
 		return o.slamPush()
 	}

@@ -15,6 +15,7 @@ type watch struct {
 	names []string
 	push  overload
 	kept  overload
+	above *above // nil: no rule goes by the time above the design pressure
 }
 
 // overload is when the force on a straight run first exceeds its limit.
@@ -34,7 +35,17 @@ func (o *overload) take(now float64, forces []float64) {
 	}
 }
 
-func (t *trial) watch() *watch { return &watch{of: t} }
+// watch is what observes a run: itself, or with the heads along the pipes where a rule goes by durations.
+func (t *trial) watch() (*watch, moc.Observer) {
+	w, n := &watch{of: t}, t.scenario.Network
+	for _, l := range t.limits {
+		if l.rule != nil {
+			w.above = &above{watch: w, event: t.event(), bound: *l.bound, gamma: n.Fluid.Density * n.G(), events: l.rule.Events}
+			return w, w.above
+		}
+	}
+	return w, w
+}
 
 // Begin waits for the first step.
 func (w *watch) Begin(step float64, units []moc.UnitTrace) {
@@ -52,7 +63,7 @@ func (w *watch) Begin(step float64, units []moc.UnitTrace) {
 	w.push = overload{w.of.event(), math.Inf(1), -1}
 	for _, l := range w.of.limits {
 		if l.measure == keyAnchor {
-			w.push.bound = *l.bound
+			w.push.bound = l.asks(*l.bound)
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package choice
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // thinMargin is the margin over the limit below which it is told.
 const thinMargin = 0.15
@@ -17,6 +20,8 @@ func (v Verdict) Words(sc Scale) string {
 	}
 	text := "meets"
 	switch {
+	case !v.Met && v.Asked > 0 && v.Margin >= 0:
+		text = "too little to spare" + strings.Replace(by, " by ", ", ", 1)
 	case !v.Met && v.Value < v.Bound:
 		text = "short" + by
 	case !v.Met:

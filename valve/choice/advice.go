@@ -1,0 +1,212 @@
+package choice
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"golang.org/x/sync/errgroup"
+)
+
+// Advice is what single steps away from a case do for one candidate that does not meet all limits.
+type Advice struct {
+	Candidate string    // the one closest to its limits; "": Reasons say why there is none
+	Governing Verdict   // of its limits the one that is broken most
+	Tried     []Attempt // in a fixed order
+	Reasons   []string  // what it comes to
+}
+
+// Attempt is one step.
+type Attempt struct {
+	Name   string  // "stronger spring"
+	Change string  // what was changed, in words
+	Reason string  // why there is no result; "": there is
+	After  Verdict // on the limit that governs the candidate, in the scenario that is worst now; without a Measure: not judged any more
+	Effect Effect  // on the value that governs
+	Meets  bool    // every limit
+	Breaks []Verdict
+}
+
+// Effect is what a step does to a value.
+type Effect string
+
+// Effects. What is within twice the numerical error of the comparison is no difference, as attempts run at the default time step.
+const (
+	Improved Effect = "better"
+	Worsened Effect = "worse"
+	Alike    Effect = "no difference"
+)
+
+// Advise tries single steps away from the case of a comparison (see package comment) with the candidate that comes closest to its limits of those that do not
+// meet them: each is a case of its own that is run like any other, at the default time step. The error is that of the context.
+func Advise(ctx context.Context, c *Comparison, s Settings) (*Advice, error) {
+	x := c.closest()
+	if x == nil {
+		return &Advice{Reasons: []string{c.nothingToAdvise()}}, nil
+	}
+	a := &Advice{Candidate: x.name, Governing: most(x.worst(failing)), Tried: make([]Attempt, len(variants))}
+	base := only(c.Case, x.name)
+	e := 0.0
+	for _, o := range x.outcomes {
+		e = math.Max(e, 2*o.Errors[a.Governing.Measure])
+	}
+	var g errgroup.Group
+	g.SetLimit(s.workers())
+	alone := s
+	alone.Workers, alone.GridsAtMost, alone.Progress = 1, 1, nil
+	var told sync.Mutex
+	done := 0.0
+	for i, v := range variants {
+		g.Go(func() error {
+			a.Tried[i] = v.attempt(ctx, base, a.Governing, e, alone)
+			told.Lock()
+			defer told.Unlock()
+			if done++; s.Progress != nil {
+				s.Progress(done / float64(len(variants)))
+			}
+			return ctx.Err()
+		})
+	}
+	if err := g.Wait(); err != nil {
+		return nil, err
+	}
+	a.conclude()
+	return a, nil
+}
+
+// attempt runs one step. E is the difference below which two values are alike.
+func (v variant) attempt(ctx context.Context, base *Case, governing Verdict, e float64, s Settings) Attempt {
+	out := Attempt{Name: v.name}
+	next, change, err := v.change(base, s)
+	if err != nil {
+		out.Reason = bare(err)
+		return out
+	}
+	out.Change = change
+	r, err := Run(ctx, next, s)
+	if err != nil {
+		out.Reason = "no result: " + bare(s.Said(err))
+		return out
+	}
+	x := r.standings()[0]
+	for _, o := range x.outcomes {
+		if reason := cmp.Or(o.Failed, o.Unseated); reason != "" {
+			out.Reason = "no result: " + reason
+			return out
+		}
+	}
+	out.Meets, out.Breaks = x.met, x.worst(failing)
+	same := x.worst(func(d Verdict) bool {
+		return d.Measure == governing.Measure && sortOf(d.Limit) == sortOf(governing.Limit)
+	})
+	if len(same) == 0 {
+		out.Reason = "the limit does not apply any more"
+		return out
+	}
+	out.After = most(same)
+	gain := governing.Value - out.After.Value
+	if measure(LiquidPump, governing.Measure).Better == Higher {
+		gain = -gain
+	}
+	switch {
+	case gain > e:
+		out.Effect = Improved
+	case gain < -e:
+		out.Effect = Worsened
+	default:
+		out.Effect = Alike
+	}
+	return out
+}
+
+// sortOf is the words of a limit without the allowance, which by some rules depends on the outcome.
+func sortOf(limit string) string {
+	before, _, _ := strings.Cut(limit, " with ")
+	return before
+}
+
+// shortfall is by how much of its bound a verdict is broken, with the margin that is asked for; negative: it is met.
+func (v Verdict) shortfall() float64 {
+	scale := math.Abs(v.Bound)
+	if scale == 0 {
+		scale = math.Max(math.Abs(v.Value), math.SmallestNonzeroFloat64)
+	}
+	return (v.Asked - v.Margin) / scale
+}
+
+// most is the verdict that is broken most.
+func most(all []Verdict) Verdict {
+	return slices.MaxFunc(all, func(a, b Verdict) int { return cmp.Compare(a.shortfall(), b.shortfall()) })
+}
+
+// closest is the candidate that misses its limits by least, of those that were judged and miss them; nil: there is none.
+func (c *Comparison) closest() *standing {
+	var best *standing
+	for _, x := range c.standings() {
+		if x.open != nil || slices.ContainsFunc(x.outcomes, func(o *Outcome) bool { return o.Failed != "" }) || len(x.worst(failing)) == 0 {
+			continue
+		}
+		if best == nil || most(x.worst(failing)).shortfall() < most(best.worst(failing)).shortfall() {
+			best = x
+		}
+	}
+	return best
+}
+
+func (c *Comparison) nothingToAdvise() string {
+	all := c.standings()
+	switch {
+	case !c.Case.Limits.Any():
+		return "There is nothing to advise on, as no limits are given."
+	case len(all) > 0 && !slices.ContainsFunc(all, func(x *standing) bool { return !x.met }):
+		return "There is nothing to advise on: every candidate meets every limit."
+	}
+	return "There is nothing to advise on: of no candidate that misses a limit is the whole closing known."
+}
+
+// conclude says what the attempts come to.
+func (a *Advice) conclude() {
+	say := func(format string, args ...any) { a.Reasons = append(a.Reasons, fmt.Sprintf(format, args...)) }
+	var meets, helps []string
+	for _, t := range a.Tried {
+		switch {
+		case t.Name == idealValve:
+		case t.Reason == "" && t.Meets:
+			meets = append(meets, t.Name)
+		case t.Reason == "" && t.Effect == Improved:
+			helps = append(helps, t.Name)
+		}
+	}
+	ideal := a.Tried[slices.IndexFunc(a.Tried, func(t Attempt) bool { return t.Name == idealValve })]
+	switch {
+	case len(meets) > 0:
+		say("With one of these alone %s would meet every limit: %s.", a.Candidate, strings.Join(meets, ", "))
+	case len(helps) > 0:
+		say("None of these alone is enough for %s; better for the %s: %s.", a.Candidate, measure(LiquidPump, a.Governing.Measure).Label, strings.Join(helps, ", "))
+	default:
+		say("None of these helps %s.", a.Candidate)
+	}
+	switch {
+	case ideal.Reason != "":
+		say("What the best valve could do is not known: %s.", ideal.Reason)
+	case ideal.Meets:
+		say("A valve that closes at zero velocity meets every limit: a faster valve is a way.")
+	default:
+		var limits []string
+		for _, v := range ideal.Breaks {
+			if v.Measure != keyHeadLoss { // which is that of the candidate
+				limits = append(limits, strings.TrimPrefix(v.Limit, "later: "))
+			}
+		}
+		if len(limits) == 0 {
+			say("A valve that closes at zero velocity meets every limit but the head loss: that asks for another size or body.")
+		} else {
+			say("Even a valve that closes at zero velocity does not meet every limit (%s): for that the valve is not the cause.", strings.Join(unique(limits), ", "))
+		}
+	}
+	say("Each is one step from the case, run at the default time step; none is laid out or priced. A bypass or a vessel is at the level of the valves.")
+}

@@ -1,0 +1,143 @@
+package choice
+
+import (
+	"context"
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seatwise/network"
+	"seatwise/valve"
+)
+
+func tried(t *testing.T, a *Advice, name string) Attempt {
+	for _, x := range a.Tried {
+		if x.Name == name {
+			return x
+		}
+	}
+	t.Fatal("no step of that name: " + name)
+	return Attempt{}
+}
+
+// What helps a plain swing disc that slams: a rotor that runs down more slowly, and a valve that closes at zero velocity, which passes; a disc without a spring has
+// none to be stronger. The case is left as it was, and the same question has the same answer whatever the number of workers.
+func TestAdvise(t *testing.T) {
+	c := quick(t)
+	c.Limits = Limits{DesignPressure: some(8e5), SurgeAllowance: some(0.1), ReverseVelocity: some(0.3)}
+	before, err := json.Marshal(c)
+	require.NoError(t, err)
+	r := compare(t, c)
+	var all []*Advice
+	for _, workers := range []int{1, 4} {
+		a, err := Advise(t.Context(), r, Settings{Workers: workers})
+		require.NoError(t, err)
+		all = append(all, a)
+	}
+	require.Equal(t, all[0], all[1], "the number of workers shows")
+	after, err := json.Marshal(c)
+	require.NoError(t, err)
+	require.Equal(t, string(before), string(after), "the case was written to")
+
+	a := all[0]
+	require.Equal(t, "plain-swing", a.Candidate, "the spring disc meets its limits")
+	require.Equal(t, keyReverse, a.Governing.Measure)
+	require.Len(t, a.Tried, len(variants))
+	require.Equal(t, "the valve has no spring", tried(t, a, "stronger spring").Reason)
+	inertia := tried(t, a, "more pump inertia")
+	require.Equal(t, Improved, inertia.Effect)
+	require.Less(t, inertia.After.Value, a.Governing.Value)
+	require.Equal(t, "pump and motor times 2, 4.4 kg·m2", inertia.Change)
+	require.Equal(t, Worsened, tried(t, a, "next size down").Effect, "a greater velocity in a smaller valve")
+	require.Equal(t, "DN300 in place of DN250", tried(t, a, "next size up").Change)
+	ideal := tried(t, a, idealValve)
+	require.True(t, ideal.Meets)
+	require.InDelta(t, 0, ideal.After.Value, 1e-3)
+	require.Contains(t, a.Reasons, "A valve that closes at zero velocity meets every limit: a faster valve is a way.")
+
+	// every row has as many cells as the head
+	for _, row := range a.Rows(0) {
+		require.Len(t, row.Cells, len(a.Head(0)))
+	}
+}
+
+// Where the limits are beyond any valve, the ideal one says so.
+func TestAdviseWhereTheValveIsNotTheCause(t *testing.T) {
+	c := quick(t, set(spec("spring", "axial spring"), map[string]float64{"restitution": 0.1}))
+	c.Limits = Limits{MinimumPressure: some(3e5)}
+	c.Scenarios[0].Events[0].Units = 3
+	a, err := Advise(t.Context(), compare(t, c), Settings{})
+	require.NoError(t, err)
+	require.Contains(t, a.Reasons, "Even a valve that closes at zero velocity does not meet every limit (minimum pressure): for that the valve is not the cause.")
+	require.Equal(t, "data are given for the candidate that hold for its own size", tried(t, a, "next size up").Reason)
+	require.NotEmpty(t, tried(t, a, "stronger spring").Change)
+	require.Equal(t, Improved, tried(t, a, "small air vessel").Effect, "it keeps up the pressure of the line")
+}
+
+// With nothing to mend there is no advice, and it is said why.
+func TestNothingToAdvise(t *testing.T) {
+	r := compare(t, quick(t, spec("spring", "axial spring")))
+	a, err := Advise(t.Context(), r, Settings{})
+	require.NoError(t, err)
+	require.Equal(t, &Advice{Reasons: []string{"There is nothing to advise on: every candidate meets every limit."}}, a)
+	r = again(r, Limits{})
+	a, err = Advise(t.Context(), r, Settings{})
+	require.NoError(t, err)
+	require.Equal(t, []string{"There is nothing to advise on, as no limits are given."}, a.Reasons)
+}
+
+func TestAdviseInterrupted(t *testing.T) {
+	c := quick(t, spec("plain", "swing"))
+	r := compare(t, c)
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	a, err := Advise(ctx, r, Settings{})
+	require.ErrorIs(t, err, context.Canceled)
+	require.Nil(t, a)
+}
+
+// Each step changes what it says and nothing else; one that has no sense in the case says why.
+func TestSteps(t *testing.T) {
+	c := only(quick(t), "plain-swing")
+	n := func(c *Case) *network.Network { return c.Scenarios[0].Network }
+
+	got, _, err := moreInertia(c, Settings{})
+	require.NoError(t, err)
+	require.InEpsilon(t, 4.4, n(got).Stations[0].Pump.Inertia, 1e-12)
+	require.InEpsilon(t, 2.2, n(c).Stations[0].Pump.Inertia, 1e-12)
+
+	got, _, err = bypass(c, Settings{})
+	require.NoError(t, err)
+	require.Equal(t, []network.CheckValve{{Name: "bypass of lift", From: "sump", To: "header", Elevation: 102, CheckValve: bypassName}}, n(got).CheckValves)
+	require.Equal(t, valve.Spec{Name: bypassName, Type: "swing", Size: 0.25}, got.Valves[bypassName])
+	require.Empty(t, n(c).CheckValves)
+	require.Empty(t, c.Valves)
+	_, _, err = bypass(got, Settings{})
+	require.ErrorContains(t, err, "already")
+
+	got, words, err := airVessel(c, Settings{})
+	require.NoError(t, err)
+	gas := 2 * 3 * 430.0 / 3600
+	require.Equal(t, &network.AirVessel{Name: "vessel at header", Node: "header", Level: 102, Volume: 2 * gas, Gas: gas, Polytropic: 1.2, Bore: 0.35, LossIn: 1, LossOut: 0.5}, n(got).Devices[0])
+	require.Equal(t, "1.43 m3, half of it gas: 2 s of the rated flow", words)
+	require.Empty(t, n(c).Devices)
+	_, _, err = airVessel(got, Settings{})
+	require.ErrorContains(t, err, "already")
+
+	large := *c
+	large.Candidates = []valve.Spec{{Name: "large", Type: "swing", Size: 0.9}}
+	_, _, err = nextSize(&large, 1)
+	require.ErrorContains(t, err, "no such size")
+	got, words, err = nextSize(&large, -1)
+	require.NoError(t, err)
+	require.Equal(t, "DN800 in place of DN900", words)
+	require.InDelta(t, 0.8, got.Candidates[0].Size, 1e-12)
+
+	still := *c
+	still.Scenarios = []Scenario{{Name: "base", Network: n(c)}}
+	for _, step := range []func(*Case, Settings) (*Case, string, error){moreInertia, bypass, airVessel} {
+		_, _, err := step(&still, Settings{})
+		require.ErrorIs(t, err, errNoTrip)
+	}
+}

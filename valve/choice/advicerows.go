@@ -1,0 +1,54 @@
+package choice
+
+import (
+	"strings"
+
+	"seatwise/network/quantity"
+)
+
+// Head is what the columns of [Advice.Rows] hold.
+func (a *Advice) Head(system quantity.System) []string {
+	m := measure(LiquidPump, a.Governing.Measure)
+	return []string{a.scale(system).Label(m.Label), "effect", "limits"}
+}
+
+// scale is that of the value that governs and its bound.
+func (a *Advice) scale(system quantity.System) Scale {
+	sc := NewScale(measure(LiquidPump, a.Governing.Measure).Dimension, system, a.Governing.Value, a.Governing.Bound)
+	return sc.Apart(a.Governing.Value, a.Governing.Bound)
+}
+
+// Rows are the steps in words: what was changed, and how the value that governs went from before to after, with what effect, and the limits that are broken
+// then. The first is the case as it is.
+func (a *Advice) Rows(system quantity.System) []Row {
+	sc := a.scale(system)
+	rows := []Row{{Label: a.Candidate + ", as it is", Cells: []Cell{{Text: sc.Text(a.Governing.Value)}, {}, {Text: "not met", Alarm: true}}}}
+	for _, t := range a.Tried {
+		row := Row{Label: t.Name, Cells: make([]Cell, 3)}
+		if t.Change != "" {
+			row.Label += ": " + t.Change
+		}
+		switch {
+		case t.Reason != "":
+			row.Cells[0] = Cell{Reason: t.Reason}
+		default:
+			row.Cells[0].Text = sc.Text(a.Governing.Value) + " → " + sc.Text(t.After.Value)
+			row.Cells[1].Text = string(t.Effect)
+			row.Cells[2] = Cell{Text: "meets every limit"}
+			if !t.Meets {
+				row.Cells[2] = Cell{Text: "not met: " + strings.Join(t.broken(), ", "), Alarm: true}
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// broken are the limits that a step leaves broken, in short.
+func (t *Attempt) broken() []string {
+	var out []string
+	for _, v := range t.Breaks {
+		out = append(out, sortOf(strings.TrimPrefix(v.Limit, "later: ")))
+	}
+	return unique(out)
+}
