@@ -70,7 +70,8 @@ func TestTimeAboveStepByStep(t *testing.T) {
 		require.InDeltaSlice(t, []float64{0.75 + 1, 0.5 + 1}, w.since[0], 1e-12)
 		require.InDelta(t, 4, w.at, 0)
 	}
-	w := run(true)
+	w, heads := run(true), []float64{1, -5}
+	require.Zero(t, testing.AllocsPerRun(10, func() { w.Heads(4, 0, heads) }))
 	require.Equal(t, "still exceeded when the run ends at 4 s", func() string {
 		var o Outcome
 		o.above(w, newPlaces(&network.Network{}, nil, Settings{}), Settings{})

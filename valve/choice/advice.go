@@ -16,6 +16,7 @@ import (
 type Advice struct {
 	Candidate string    // the one closest to its limits; "": Reasons say why there is none
 	Governing Verdict   // of its limits the one that is broken most
+	Broken    []Verdict // all that are broken, the worst of each limit
 	Tried     []Attempt // in a fixed order
 	Reasons   []string  // what it comes to
 }
@@ -48,7 +49,7 @@ func Advise(ctx context.Context, c *Comparison, s Settings) (*Advice, error) {
 	if x == nil {
 		return &Advice{Reasons: []string{c.nothingToAdvise()}}, nil
 	}
-	a := &Advice{Candidate: x.name, Governing: most(x.worst(failing)), Tried: make([]Attempt, len(variants))}
+	a := &Advice{Candidate: x.name, Governing: most(x.worst(failing)), Broken: x.worst(failing), Tried: make([]Attempt, len(variants))}
 	base := only(c.Case, x.name)
 	e := 0.0
 	for _, o := range x.outcomes {
@@ -123,6 +124,21 @@ func (v variant) attempt(ctx context.Context, base *Case, governing Verdict, e f
 	return out
 }
 
+// fewer tells whether a step leaves some of the broken limits broken and none else.
+func (t *Attempt) fewer(before []Verdict) bool {
+	was, is := broken(before), broken(t.Breaks)
+	return len(is) < len(was) && !slices.ContainsFunc(is, func(limit string) bool { return !slices.Contains(was, limit) })
+}
+
+// broken are limits in short, each once.
+func broken(all []Verdict) []string {
+	var out []string
+	for _, v := range all {
+		out = append(out, sortOf(strings.TrimPrefix(v.Limit, "later: ")))
+	}
+	return unique(out)
+}
+
 // sortOf is the words of a limit without the allowance, which by some rules depends on the outcome.
 func sortOf(limit string) string {
 	before, _, _ := strings.Cut(limit, " with ")
@@ -171,14 +187,16 @@ func (c *Comparison) nothingToAdvise() string {
 // conclude says what the attempts come to.
 func (a *Advice) conclude() {
 	say := func(format string, args ...any) { a.Reasons = append(a.Reasons, fmt.Sprintf(format, args...)) }
-	var meets, helps []string
+	var meets, helps, mends []string
 	for _, t := range a.Tried {
 		switch {
-		case t.Name == idealValve:
-		case t.Reason == "" && t.Meets:
+		case t.Name == idealValve || t.Reason != "":
+		case t.Meets:
 			meets = append(meets, t.Name)
-		case t.Reason == "" && t.Effect == Improved:
+		case t.Effect == Improved:
 			helps = append(helps, t.Name)
+		case t.Effect == Alike && t.fewer(a.Broken):
+			mends = append(mends, t.Name)
 		}
 	}
 	ideal := a.Tried[slices.IndexFunc(a.Tried, func(t Attempt) bool { return t.Name == idealValve })]
@@ -187,8 +205,13 @@ func (a *Advice) conclude() {
 		say("With one of these alone %s would meet every limit: %s.", a.Candidate, strings.Join(meets, ", "))
 	case len(helps) > 0:
 		say("None of these alone is enough for %s; better for the %s: %s.", a.Candidate, measure(LiquidPump, a.Governing.Measure).Label, strings.Join(helps, ", "))
-	default:
+	case len(mends) == 0:
 		say("None of these helps %s.", a.Candidate)
+	default:
+		say("None of these is better for the %s of %s.", measure(LiquidPump, a.Governing.Measure).Label, a.Candidate)
+	}
+	if len(mends) > 0 {
+		say("With one of these at least fewer limits are broken: %s.", strings.Join(mends, ", "))
 	}
 	switch {
 	case ideal.Reason != "":

@@ -22,7 +22,7 @@ func (a *Advice) scale(system quantity.System) Scale {
 // then. The first is the case as it is.
 func (a *Advice) Rows(system quantity.System) []Row {
 	sc := a.scale(system)
-	rows := []Row{{Label: a.Candidate + ", as it is", Cells: []Cell{{Text: sc.Text(a.Governing.Value)}, {}, {Text: "not met", Alarm: true}}}}
+	rows := []Row{{Label: a.Candidate + ", as it is", Cells: []Cell{{Text: sc.Text(a.Governing.Value)}, {}, {Text: "not met: " + strings.Join(broken(a.Broken), ", "), Alarm: true}}}}
 	for _, t := range a.Tried {
 		row := Row{Label: t.Name, Cells: make([]Cell, 3)}
 		if t.Change != "" {
@@ -36,19 +36,10 @@ func (a *Advice) Rows(system quantity.System) []Row {
 			row.Cells[1].Text = string(t.Effect)
 			row.Cells[2] = Cell{Text: "meets every limit"}
 			if !t.Meets {
-				row.Cells[2] = Cell{Text: "not met: " + strings.Join(t.broken(), ", "), Alarm: true}
+				row.Cells[2] = Cell{Text: "not met: " + strings.Join(broken(t.Breaks), ", "), Alarm: true}
 			}
 		}
 		rows = append(rows, row)
 	}
 	return rows
-}
-
-// broken are the limits that a step leaves broken, in short.
-func (t *Attempt) broken() []string {
-	var out []string
-	for _, v := range t.Breaks {
-		out = append(out, sortOf(strings.TrimPrefix(v.Limit, "later: ")))
-	}
-	return unique(out)
 }

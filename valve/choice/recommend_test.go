@@ -45,6 +45,19 @@ func TestRecommendationFollowsItsGrounds(t *testing.T) {
 	require.Contains(t, loose.text(), "A plain swing disc is good enough here.")
 	require.Contains(t, loose.text(), "spring meets every limit too, at price ratio 1.5.")
 
+	v := r.Scenarios[0].Outcomes[0].MaxReverseVelocity.SI
+	close := again(r, Limits{ReverseVelocity: some(1.1 * v)})
+	require.Equal(t, "swing", close.Recommended)
+	require.Contains(t, close.text(), "A plain swing disc is good enough here, though not by much.")
+	asked := again(r, Limits{ReverseVelocity: some(1.1 * v), Margin: 0.2})
+	require.Equal(t, "spring", asked.Recommended, "the cheapest with the margin asked for")
+	require.False(t, asked.Meets("swing"))
+	require.Regexp(t, `swing \(price ratio 1\) fails: the reverse velocity of .* is .* below the limit of .*, where .* m/s to spare are asked for`, asked.text())
+	require.Contains(t, asked.text(), "A limit counts as met with a margin of 20 % of it or more.")
+	dear := again(r, Limits{ReverseVelocity: some(1)}, 5, 2, 3)
+	require.Equal(t, "spring", dear.Recommended)
+	require.Contains(t, dear.text(), "A plain swing disc (swing) would be good enough too.")
+
 	cheap := again(r, r.Case.Limits, 1, 4, 3)
 	require.Equal(t, "nozzle", cheap.Recommended)
 	require.Contains(t, cheap.text(), "Against swing, nozzle costs 3 times as much")

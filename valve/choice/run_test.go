@@ -56,6 +56,12 @@ func TestLiftStation(t *testing.T) {
 		require.InDelta(t, 606, o.Route[1].Chainage[len(o.Route[1].Chainage)-1], 1e-9)
 	}
 	require.Contains(t, r.Assumptions[0], "moving mass")
+
+	// the head above vapour is that of the lowest pressure: (p + p_atm - p_v)/(rho g)
+	water := r.Case.Scenarios[0].Network.Fluid
+	require.InEpsilon(t, (spring.MinPressure.SI+101300-water.VapourPressure)/(water.Density*9.80665), spring.VapourMargin.SI, 1e-12)
+	require.Less(t, swing.VapourMargin.SI, 0.5, "a cavity with a little free gas")
+	require.Equal(t, []string{SlamSevere, SlamNone}, []string{swing.SlamClass(), spring.SlamClass()})
 }
 
 // The jump over the seating is a V_R/g on the pipe's bore (N. Joukowsky, 1898), whatever the valve's own bore.

@@ -22,6 +22,8 @@ func TestVerdictInWords(t *testing.T) {
 		{Verdict{Value: 7e5, Bound: 8.8e5, Met: true, Margin: 1.8e5, Narrow: true}, "meets narrowly"},
 		{Verdict{Value: 8.8e5, Bound: 8.8e5, Met: true}, "meets"},
 		{Verdict{Value: -0.9e5, Bound: -0.5e5}, "short by 0.4 bar"},
+		{Verdict{Value: 8.6e5, Bound: 8.8e5, Margin: 0.2e5, Asked: 0.88e5}, "too little to spare, 0.2 bar"},
+		{Verdict{Value: 11.4e5, Bound: 8.8e5, Margin: -2.6e5, Asked: 0.88e5}, "exceeds by 2.6 bar"},
 		{Verdict{Value: 7e5, Bound: 8.8e5, Met: true, Margin: 1.8e5, Unsure: true}, "meets, unsure"},
 	} {
 		require.Equal(t, c.want, c.v.Words(pressure))
