@@ -32,6 +32,9 @@ func (b *book) pressureLimits() []limit {
 	if l.SurgeAllowance != nil && *l.SurgeAllowance > 0 && finite(*l.SurgeAllowance) {
 		with := design * (1 + *l.SurgeAllowance)
 		extra := short(100**l.SurgeAllowance, 3) + " %"
+		if l.Rule.Timed() {
+			extra = "up to " + extra
+		}
 		out[0].side = -1
 		out = append(out, limit{b.units.Unit(quantity.Pressure).From(with),
 			"design pressure + " + extra + ": " + b.pressure(with), b.pressure(design) + " + " + extra, 1})
