@@ -185,21 +185,25 @@ func TestReportIsComplete(t *testing.T) {
 
 // TestReportPDF looks at what can be seen from outside: the numbers are those of the same document as the page's.
 func TestReportPDF(t *testing.T) {
-	made := func(args ...string) []byte {
+	made := func(args ...string) (raw, book []byte) {
 		dir := t.TempDir()
 		var stdout, stderr bytes.Buffer
 		args = append([]string{"report", filepath.Join("testdata", "case", "tiny.yaml"), "--quiet", "--out", dir}, args...)
 		require.Equal(t, exitDone, run(t.Context(), args, strings.NewReader(""), &stdout, &stderr), stderr.String())
 		raw, err := os.ReadFile(filepath.Join(dir, reportPDF))
 		require.NoError(t, err)
-		return raw
+		book, err = os.ReadFile(filepath.Join(dir, workbookFile))
+		require.NoError(t, err)
+		return raw, book
 	}
-	raw := made("--set", "title=Ω 漢 😀 "+strings.Repeat("long", 60))
+	raw, book := made("--set", "title=Ω 漢 😀 "+strings.Repeat("long", 60))
 	require.True(t, bytes.HasPrefix(raw, []byte("%PDF-")))
 	require.Less(t, len(raw), 2<<20)
 	require.Greater(t, bytes.Count(raw, []byte("/Type /Page\n")), 5)
 	require.Equal(t, 6, bytes.Count(raw, []byte("/Subtype /Image")), "figures")
-	require.True(t, bytes.Equal(raw, made("--set", "title=Ω 漢 😀 "+strings.Repeat("long", 60))), "the bytes differ from run to run")
+	again, other := made("--set", "title=Ω 漢 😀 "+strings.Repeat("long", 60))
+	require.True(t, bytes.Equal(raw, again), "the bytes differ from run to run")
+	require.True(t, bytes.Equal(book, other), "the bytes of the workbook differ from run to run")
 }
 
 func TestSourceDate(t *testing.T) {

@@ -17,17 +17,35 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"seatwise/network/quantity"
+	"seatwise/plots/export"
+	"seatwise/plots/sheets"
 	"seatwise/valve/choice"
 )
 
-// calculated runs the command report on a case and returns the folder of its results and the workbook in it.
-func calculated(t *testing.T, args ...string) (dir string, f *excelize.File) {
+// booked compares the candidates of a case and writes the workbook twice, and the tables and the summary beside it, but no figures, which take longer.
+func booked(t *testing.T, units quantity.System, set ...string) (dir string, f *excelize.File) {
 	t.Helper()
+	p := &program{options: options{set: set}}
+	in, err := p.read([]string{filepath.Join("testdata", "case", "tiny.yaml")}, nil)
+	require.NoError(t, err)
+	c, err := choice.Run(t.Context(), in.Case, choice.Settings{Units: units})
+	require.NoError(t, err)
+	tables, err := export.Files(c, 1e-3)
+	require.NoError(t, err)
+	var files []artefact
+	for _, table := range tables {
+		files = append(files, artefact{table.Name, table.Write})
+	}
+	const date = "2025-11-25"
+	files = append(files, artefact{workbookFile, sheets.Comparison(c, reportInput(c, in, units, date), day(date)).Write},
+		artefact{"again.xlsx", sheets.Comparison(c, reportInput(c, in, units, date), day(date)).Write})
+	r, err := newResults(c, in.block, 1e-3, files)
+	require.NoError(t, err)
 	dir = t.TempDir()
-	var stdout, stderr bytes.Buffer
-	code := run(t.Context(), append([]string{"report", filepath.Join("testdata", "case", "tiny.yaml"), "--quiet", "--out", dir}, args...), strings.NewReader(""), &stdout, &stderr)
-	require.Equal(t, exitDone, code, stderr.String())
-	f, err := excelize.OpenFile(filepath.Join(dir, workbookFile))
+	for _, a := range r.files {
+		require.NoError(t, a.create(filepath.Join(dir, a.name)))
+	}
+	f, err = excelize.OpenFile(filepath.Join(dir, workbookFile))
 	require.NoError(t, err)
 	t.Cleanup(func() { f.Close() })
 	return dir, f
@@ -59,14 +77,12 @@ func under(rows [][]string, head string, begins ...string) (float64, bool) {
 // economicsOfTest makes the sheet of costs appear.
 const economicsOfTest = "economics={currency: EUR, years: 20, discount rate: 6 %, energy price: 0.12, efficiency: 75 %, price of a swing valve: 4000}"
 
-// TestWorkbook runs a case three times and looks at the workbooks.
+// TestWorkbook looks at the workbooks of a case that has all sheets, in either units.
 func TestWorkbook(t *testing.T) {
-	t.Setenv("SOURCE_DATE_EPOCH", "1764028800")
-	args := []string{"--set", "title='=1+1'", "--set", economicsOfTest, "--set", "duty={flow table: [[50 m3/h, 6000 h]]}", "--set", "limits={design pressure: 4 bar, minimum pressure: 0 bar, reverse velocity: 0.2 m/s}"}
-	dir, f := calculated(t, args...)
-	again, _ := calculated(t, args...)
-	usual, us := calculated(t, append(args, "--units", "us")...)
-	t.Run("same bytes", func(t *testing.T) { sameWorkbook(t, dir, again, f) })
+	set := []string{"title='=1+1'", economicsOfTest, "duty={flow table: [[50 m3/h, 6000 h]], minimum flow: 90 m3/h}", "pipes.main.bends=[50 m]", "limits={design pressure: 4 bar, minimum pressure: 0 bar, reverse velocity: 0.2 m/s}"}
+	dir, f := booked(t, quantity.SI, set...)
+	usual, us := booked(t, quantity.US, set...)
+	t.Run("same bytes", func(t *testing.T) { sameWorkbook(t, dir, f) })
 	t.Run("numbers", func(t *testing.T) {
 		workbookAgrees(t, quantity.SI, dir, f)
 		workbookAgrees(t, quantity.US, usual, us)
@@ -85,7 +101,13 @@ func workbookAgrees(t *testing.T, units quantity.System, dir string, f *excelize
 			Name       string
 			Candidates []map[string]any
 		}
-		Costs    struct{ Candidates []map[string]any }
+		Costs   struct{ Candidates []map[string]any }
+		Staying struct {
+			Candidates []struct {
+				Name  string
+				Flows []map[string]any
+			}
+		} `json:"staying_open"`
 		Numerics struct {
 			TimeStep float64 `json:"time_step_s"`
 		}
@@ -130,12 +152,45 @@ func workbookAgrees(t *testing.T, units quantity.System, dir string, f *excelize
 	costs := cellsOf(t, f, "Cost")
 	require.NotEmpty(t, s.Costs.Candidates)
 	for _, c := range s.Costs.Candidates {
-		for head, key := range map[string]string{"present value, EUR": "present_value", "purchase, EUR": "purchase", "energy a year, EUR": "energy_per_year", "upkeep a year, EUR": "upkeep_per_year"} {
+		for head, key := range map[string]string{"present value, EUR": "present_value", "purchase, EUR": "purchase", "energy a year, EUR": "energy_per_year", "upkeep a year, EUR": "upkeep_per_year", "lowest present value, EUR": "present_value_low", "highest present value, EUR": "present_value_high"} {
 			got, ok := under(costs, head, c["name"].(string))
 			require.True(t, ok, head)
 			require.InDelta(t, c[key], got, 1e-9*math.Abs(got))
 		}
 	}
+	open := cellsOf(t, f, "Staying open")
+	require.NotEmpty(t, s.Staying.Candidates)
+	for _, c := range s.Staying.Candidates {
+		require.Len(t, c.Flows, 2)
+		for _, flow := range c.Flows {
+			for key, x := range map[string]struct {
+				label string
+				d     quantity.Dimension
+			}{"flow_m3_s": {"flow", quantity.Flow}, "velocity_m_s": {"velocity", quantity.Velocity}, "opening_fraction": {"opening", quantity.Fraction}, "head_loss_m": {"head loss", quantity.Length}} {
+				u := units.Unit(x.d)
+				got, ok := under(open, x.label+", "+u.Symbol, c.Name, flow["at"].(string))
+				require.True(t, ok, "%s at %v", x.label, flow["at"])
+				require.InEpsilon(t, u.From(flow[key].(float64)), got, 1e-9)
+			}
+		}
+	}
+	forces, pushes := cellsOf(t, f, "Anchor forces"), 0
+	for _, c := range s.Scenarios[0].Candidates {
+		for _, x := range c["straight_runs"].([]any) {
+			for _, way := range []string{"forward", "reverse"} {
+				push := x.(map[string]any)[way].(map[string]any)
+				want := units.Unit(quantity.Force).From(push["max_force_n"].(float64))
+				require.True(t, slices.ContainsFunc(forces, func(r []string) bool {
+					if r[0] != c["name"] || r[5] != push["towards"] {
+						return false
+					}
+					return math.Abs(cellNumber(t, r[6])-want) <= 1e-9*math.Abs(want)
+				}), "%v", push)
+				pushes++
+			}
+		}
+	}
+	require.Equal(t, 8, pushes)
 	step, ok := under(cellsOf(t, f, "Numerics"), "time step, ms", s.Scenarios[0].Candidates[0]["name"].(string))
 	require.True(t, ok)
 	require.InDelta(t, 1000*s.Numerics.TimeStep, step, 1e-9)
@@ -231,26 +286,30 @@ func extremesOf(t *testing.T, path, head string) (least, most float64) {
 
 // workbookHasNoSI scans every sheet for SI units. The case file itself and the assumptions, which are in its words, keep theirs.
 func workbookHasNoSI(t *testing.T, f *excelize.File) {
+	var units []string
+	for _, u := range []string{"m", "mm", "m/s", "m/s2", "bar", "mbar", "Pa", "kPa", "kg", "kg·m2", "kW", "N", "kN", "kN·s", "N·m", "N/m", "kg/m3", "l", "m3", "m3/h", "J", "°C"} {
+		units = append(units, regexp.QuoteMeta(u))
+	}
+	si := regexp.MustCompile(`(^|[\d,] |\()(` + strings.Join(units, "|") + `)($|[ .,;)])`)
 	for _, sheet := range f.GetSheetList() {
 		if sheet == "Input" || sheet == "Assumptions" {
 			continue
 		}
 		for _, row := range cellsOf(t, f, sheet) {
 			for _, cell := range row {
-				for _, unit := range []string{"m", "mm", "m/s", "m/s2", "bar", "Pa", "kPa", "kg", "kg·m2", "kW", "N", "kN", "N·m", "N/m", "kg/m3", "l", "m3", "m3/h", "°C"} {
-					found := regexp.MustCompile(`(^|[\d,] |\()` + regexp.QuoteMeta(unit) + `($|[ .,;)])`).FindString(cell)
-					require.Empty(t, found, "%s: %q", sheet, cell)
+				if _, err := strconv.ParseFloat(cell, 64); err != nil {
+					require.Empty(t, si.FindString(cell), "%s: %q", sheet, cell)
 				}
 			}
 		}
 	}
 }
 
-// sameWorkbook compares the bytes of two runs, and looks for formulas and for a date that is the clock's.
-func sameWorkbook(t *testing.T, first, second string, f *excelize.File) {
-	a, err := os.ReadFile(filepath.Join(first, workbookFile))
+// sameWorkbook compares the bytes of two books of one comparison, and looks for formulas and for a date that is the clock's.
+func sameWorkbook(t *testing.T, dir string, f *excelize.File) {
+	a, err := os.ReadFile(filepath.Join(dir, workbookFile))
 	require.NoError(t, err)
-	b, err := os.ReadFile(filepath.Join(second, workbookFile))
+	b, err := os.ReadFile(filepath.Join(dir, "again.xlsx"))
 	require.NoError(t, err)
 	require.True(t, bytes.Equal(a, b))
 	p, err := f.GetDocProps()

@@ -34,7 +34,9 @@ func Comparison(c *choice.Comparison, in report.Input, date time.Time) *workbook
 		h.draw(charts)
 		e.draw(charts)
 	}
-	b.costs()
+	b.forces()
+	b.stayingOpen()
+	b.costs(charts)
 	b.data()
 	b.assumptions()
 	b.warnings()

@@ -61,12 +61,23 @@ func (s *Sheet) Bars(row, column int, c Chart, limits ...Line) {
 	s.place(row, column, bars, across)
 }
 
+// Layers puts bars at a row, one for each cell that the lines have in common as X, with the values of the lines on top of each other.
+func (s *Sheet) Layers(row, column int, c Chart) {
+	bars := s.book.chart(c, excelize.ColStacked, c.Lines)
+	gap, all := uint(80), 100
+	bars.GapWidth, bars.Overlap = &gap, &all
+	s.place(row, column, bars)
+}
+
 func (s *Sheet) place(row, column int, c *excelize.Chart, more ...*excelize.Chart) {
 	at, err := excelize.CoordinatesToCellName(column+1, row+1)
 	s.book.keep(err)
 	s.book.keep(s.book.file.AddChart(s.name, at, c, more...))
 	s.next = max(s.next, row+1+ChartRows)
 	s.charts = true
+	for r := row; r < row+ChartRows; r++ { // or the rows are as high as a program likes, and the next page begins within the chart
+		s.high[r] = max(s.high[r], rowPoints)
+	}
 	if row > 0 {
 		s.book.keep(s.book.file.InsertPageBreak(s.name, at))
 	}
@@ -91,9 +102,11 @@ func (b *Book) chart(c Chart, kind excelize.ChartType, lines []Line) *excelize.C
 			width = 0.9
 		}
 		ser := excelize.ChartSeries{Name: l.Name.reference(), Categories: l.X.reference(), Values: l.Y.reference(), Fill: solid(l.Colour)}
-		if kind == excelize.Col {
+		switch kind {
+		case excelize.Col:
 			ser.DataLabelPosition = excelize.ChartDataLabelsPositionOutsideEnd
-		} else {
+		case excelize.ColStacked:
+		default:
 			ser.Marker, ser.Line = excelize.ChartMarker{Symbol: "none"}, excelize.LineOptions{Type: excelize.LineSolid, Width: width, Dash: dash(l.Dash)}
 		}
 		out.Series = append(out.Series, ser)

@@ -45,7 +45,7 @@ func printed(text string, most int) string {
 func (s *Sheet) close() {
 	f, keep := s.book.file, s.book.keep
 	for _, row := range slices.Sorted(maps.Keys(s.high)) {
-		if h := s.high[row]; h > rowPoints {
+		if h := s.high[row]; h > rowPoints || s.charts {
 			keep(f.SetRowHeight(s.name, row+1, h))
 		}
 	}
