@@ -66,15 +66,14 @@ type Allowed struct {
 // Place is one where the valve is to stand.
 type Place struct {
 	Name           string
-	Station        bool    // it is behind a pump
-	Count          int     // valves
-	Flow, Velocity float64 // m3/s, m/s, in steady flow through each; 0: none
-	Slope          float64 // rad, upward in the direction of flow
-	Upstream       string  // node; "": the pump
-	Downstream     string  // node
-	Bore           float64 // of the branch, m; 0: none
-	Length         float64 // of the branch, m
-	WaveSpeed      float64 // of the branch, m/s
+	Station        bool             // it is behind a pump
+	Count          int              // valves
+	Flow, Velocity float64          // m3/s, m/s, in steady flow through each; 0: none
+	Slope          float64          // rad, upward in the direction of flow
+	Upstream       network.Upstream // the fitting before it, where the case gives one
+	Bore           float64          // of the branch, m; 0: none
+	Length         float64          // of the branch, m
+	WaveSpeed      float64          // of the branch, m/s
 }
 
 // Find asks what the case requires. Errors are those of a case that cannot be run, which wrap [choice.ErrCase] where it is not complete, and of the context.
@@ -147,11 +146,44 @@ func (r *Requirement) Assumptions() []string {
 	return out
 }
 
-// FullOpen is the greatest full-open velocity that the valve may have, m/s: the least steady velocity over the margin that holds a disc on its stop.
+// FullOpen is the greatest full-open velocity that the valve may have, m/s:
+//
+//	V_o = V/m
+//
+// with the velocity V, m/s, at the minimum flow of the case, else at its normal flow, else the least in its steady flow; and the margin m of a disc that stays on
+// its stop, or the greater one that the fitting upstream asks for (see [sizing]).
 func (r *Requirement) FullOpen() choice.Value {
 	v := r.Least
-	v.SI /= sizing.Good
+	area := math.Pi / 4 * r.Size * r.Size
+	if d := r.duty(); d.MinimumFlow != nil {
+		v = choice.Value{SI: *d.MinimumFlow / area}
+	} else if d.NormalFlow != nil {
+		v = choice.Value{SI: *d.NormalFlow / area}
+	}
+	if v.Reason == "" && !(v.SI > 0) {
+		return choice.Value{Reason: "no flow is to hold the valve open"}
+	}
+	v.SI /= r.margin()
 	return v
+}
+
+// margin is that of the velocity over the full-open velocity.
+func (r *Requirement) margin() float64 {
+	m := float64(sizing.Good)
+	for _, p := range r.Places {
+		if f, ok := sizing.FittingOf(p.Upstream.Fitting); ok {
+			m = math.Max(m, f.Needed(p.Upstream.Distance/r.Size))
+		}
+	}
+	return m
+}
+
+// duty is that of the case, empty where it gives none.
+func (r *Requirement) duty() choice.Duty {
+	if r.Case.Duty == nil {
+		return choice.Duty{}
+	}
+	return *r.Case.Duty
 }
 
 func sizeOf(s valve.Spec) float64 {
@@ -192,7 +224,7 @@ func places(c *choice.Case, size float64) ([]Place, error) {
 		if x.CheckValve != "" {
 			continue
 		}
-		p := Place{Name: x.Name, Station: true, Count: x.Units, Slope: x.Slope, Downstream: x.To}
+		p := Place{Name: x.Name, Station: true, Count: x.Units, Slope: x.Slope, Upstream: x.Upstream}
 		p.branch(x.Branch)
 		p.run(duty[x.Name])
 		out = append(out, p)
@@ -201,7 +233,7 @@ func places(c *choice.Case, size float64) ([]Place, error) {
 		if x.CheckValve != "" {
 			continue
 		}
-		p := Place{Name: x.Name, Count: 1, Slope: x.Slope, Upstream: x.From, Downstream: x.To}
+		p := Place{Name: x.Name, Count: 1, Slope: x.Slope, Upstream: x.Upstream}
 		p.run(duty[x.Name])
 		out = append(out, p)
 	}

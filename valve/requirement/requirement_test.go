@@ -2,6 +2,7 @@ package requirement_test
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -107,6 +108,42 @@ func TestGivenLimitAndScenarios(t *testing.T) {
 	require.True(t, low.Allowed.Given)
 	require.Equal(t, 0.05, low.Allowed.Velocity.SI)
 	require.Less(t, low.Allowed.Runs, both.Allowed.Runs)
+}
+
+// sheet is the items of a requirement by key.
+func sheet(r *requirement.Requirement) map[string]requirement.Item {
+	all := map[string]requirement.Item{}
+	for _, g := range r.Sheet(quantity.SI) {
+		for _, i := range g.Items {
+			all[i.Key] = i
+		}
+	}
+	return all
+}
+
+// The full-open velocity follows from the least flow and from what stands upstream; a head loss is priced by hand.
+func TestOpenValve(t *testing.T) {
+	area := math.Pi / 4 * 0.2 * 0.2
+	none := []string{"limits", "{head loss: 1.5 m}"} // nothing to look for
+	plain := find(t, read(t, none...))
+	o := plain.At.Scenarios[0].Outcomes[0]
+	require.InEpsilon(t, o.InitialVelocity.SI/1.2, plain.FullOpen().SI, 1e-9)
+	require.InEpsilon(t, 999.1*9.80665*1.5, sheet(plain)["pressure_drop_pa"].Value.SI, 1e-5)
+	require.True(t, sheet(plain)["minimum_flow_m3_s"].Blank())
+
+	normal := find(t, read(t, append(none, "duty", "{normal flow: 180 m3/h, trips: 6}")...))
+	require.InEpsilon(t, 0.05/area/1.2, normal.FullOpen().SI, 1e-9)
+	require.Equal(t, 6.0, sheet(normal)["trips_a_year"].Value.SI)
+
+	least := find(t, read(t, append(none, "duty", "{minimum flow: 72 m3/h, normal flow: 180 m3/h, maximum flow: 216 m3/h, flow table: [[180 m3/h, 1000 h]]}",
+		"stations.lift.upstream", "{fitting: bend, distance: 0.2 m}", "economics", "{currency: EUR, years: 1, discount rate: 0 %, energy price: 0.2, efficiency: 50 %}")...))
+	require.InEpsilon(t, 0.02/area/(1.5-0.3*1.0/5), least.FullOpen().SI, 1e-9, "one bore behind a bend that asks for five")
+	items := sheet(least)
+	require.Equal(t, "bend", items["upstream"].Words)
+	require.InDelta(t, 0.2, items["straight_run_m"].Value.SI, 1e-12)
+	require.InDelta(t, 0.06, items["maximum_flow_m3_s"].Value.SI, 1e-12)
+	// rho g Q h t c/(1000 eta) = 999.1 x 9.80665 x 0.05 x 0.1 x 1000 x 0.2/(1000 x 0.5)
+	require.Contains(t, items["head_loss_m"].Note, "0.1 m of it at every flow of the duty cost 19.6 EUR in present value")
 }
 
 func TestNothingToFind(t *testing.T) {

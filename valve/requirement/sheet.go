@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"seatwise/network/quantity"
@@ -123,10 +124,15 @@ func (r *Requirement) flow() Group {
 	o := &r.At.Scenarios[0].Outcomes[0]
 	g := Group{Title: "Flow and pressure at the valve"}
 	add := func(i Item) { g.Items = append(g.Items, i) }
-	add(maybe("minimum_flow_m3_s", "minimum flow", quantity.Flow, nil, ""))
-	add(value("normal_flow_m3_s", "normal flow", quantity.Flow, o.InitialFlow, "through one valve, steady flow of the case"+r.where(o)))
-	add(value("normal_velocity_m_s", "velocity at normal flow", quantity.Velocity, o.InitialVelocity, "on the bore below"))
-	add(maybe("maximum_flow_m3_s", "maximum flow", quantity.Flow, nil, ""))
+	d := r.duty()
+	add(maybe("minimum_flow_m3_s", "minimum flow", quantity.Flow, d.MinimumFlow, "through one valve"))
+	normal, velocity, of := o.InitialFlow, o.InitialVelocity, "through one valve, steady flow of the case"+r.where(o)
+	if d.NormalFlow != nil {
+		normal, velocity, of = choice.Value{SI: *d.NormalFlow}, choice.Value{SI: *d.NormalFlow / (math.Pi / 4 * r.Size * r.Size)}, "through one valve"
+	}
+	add(value("normal_flow_m3_s", "normal flow", quantity.Flow, normal, of))
+	add(value("normal_velocity_m_s", "velocity at normal flow", quantity.Velocity, velocity, "on the bore below"))
+	add(maybe("maximum_flow_m3_s", "maximum flow", quantity.Flow, d.MaximumFlow, "through one valve"))
 	up, down := r.extremes("pressure_up"), r.extremes("pressure_down")
 	add(value("steady_pressure_up_pa", "steady pressure before the valve", quantity.Pressure, up.first, "gauge"))
 	add(value("steady_pressure_down_pa", "steady pressure behind the valve", quantity.Pressure, down.first, "gauge"))
@@ -190,7 +196,7 @@ func (r *Requirement) place() Group {
 	add := func(i Item) { g.Items = append(g.Items, i) }
 	count := 0
 	var names, orientations, upstream []string
-	var bores, lengths, speeds []float64
+	var bores, lengths, speeds, runs []float64
 	once := func(list []string, text string) []string {
 		for _, t := range list {
 			if t == text {
@@ -207,10 +213,14 @@ func (r *Requirement) place() Group {
 		}
 		names = append(names, name)
 		orientations = once(orientations, orientation(p.Slope))
-		if p.Station {
+		switch {
+		case p.Upstream.Fitting != "":
+			upstream = once(upstream, p.Upstream.Fitting)
+			runs = append(runs, p.Upstream.Distance)
+		case p.Station:
 			upstream = once(upstream, "pump")
-		} else {
-			upstream = once(upstream, "node "+p.Upstream)
+		default:
+			upstream = once(upstream, "pipe")
 		}
 		if p.Bore > 0 {
 			bores, lengths, speeds = append(bores, p.Bore), append(lengths, p.Length), append(speeds, p.WaveSpeed)
@@ -221,7 +231,12 @@ func (r *Requirement) place() Group {
 	add(part("size_m", "bore that velocities are taken on", r.Size, "nominal size of the candidates, or of the branch where they differ"))
 	add(words("orientation", "orientation and flow direction", strings.Join(orientations, "; "), ""))
 	add(words("upstream", "upstream of the valve", strings.Join(upstream, "; "), ""))
-	add(maybe("straight_run_m", "straight run upstream", quantity.Length, nil, ""))
+	var straight *float64
+	if len(runs) > 0 {
+		least := slices.Min(runs)
+		straight = &least
+	}
+	add(maybe("straight_run_m", "straight run upstream", quantity.Length, straight, "the least of all places, behind that fitting"))
 	if alike(bores) && len(bores) == len(r.Places) {
 		add(part("branch_bore_m", "bore of the pipe behind the valve", bores[0], "branch of each unit"))
 	} else {
@@ -265,10 +280,21 @@ func orientation(slope float64) string {
 func (r *Requirement) open(units quantity.System) Group {
 	g := Group{Title: "Required of the open and of the shut valve"}
 	add := func(i Item) { g.Items = append(g.Items, i) }
-	note := "at most; velocity at normal flow over 1.2, since the case gives no minimum flow (common practice): lower it where the flow falls below the normal one"
-	add(value("full_open_velocity_m_s", "full-open velocity", quantity.Velocity, r.FullOpen(), note))
+	d, from := r.duty(), "velocity at the minimum flow"
+	switch {
+	case d.MinimumFlow != nil:
+	case d.NormalFlow != nil:
+		from = "velocity at the normal flow, as the case gives no minimum flow,"
+	default:
+		from = "velocity in the steady flow, as the case gives no minimum flow,"
+	}
+	add(value("full_open_velocity_m_s", "full-open velocity", quantity.Velocity, r.FullOpen(), "at most; "+from+fmt.Sprintf(" over %.3g (common practice)", r.margin())))
 	l := r.Case.Limits.HeadLoss
-	add(maybe("head_loss_m", "head loss at normal flow", quantity.Length, l, "at most; limit of the case"))
+	loss := maybe("head_loss_m", "head loss at normal flow", quantity.Length, l, "at most; limit of the case")
+	if price := r.priceOfLoss(units); price != "" {
+		loss.Note = strings.TrimPrefix(strings.Join([]string{loss.Note, price}, "; "), "; ")
+	}
+	add(loss)
 	if l != nil {
 		n := r.Case.Scenarios[0].Network
 		add(number("pressure_drop_pa", "pressure drop at normal flow", quantity.PressureDifference, n.Fluid.Density*n.G()**l, "at most; of that head"))
@@ -294,12 +320,35 @@ func (r *Requirement) closing(units quantity.System) Group {
 	add(value("design_deceleration_m_s2", "design deceleration of the flow", quantity.Acceleration, tangent, "slope of the velocity as it passes zero, valve held open, on the bore above"+of))
 	add(value("mean_deceleration_m_s2", "the same by the mean slope", quantity.Acceleration, mean, "from the velocity before the trip to zero velocity: for curves of that definition"))
 	add(value("reverse_velocity_m_s", "greatest reverse velocity allowed", quantity.Velocity, r.Allowed.Velocity, r.basis(units)))
-	if e := r.Case.Economics; e != nil && e.Trips > 0 {
-		add(number("trips_a_year", "closings by a trip in a year", quantity.Number, e.Trips, "of one unit"))
-	} else {
-		add(blank("trips_a_year", "closings by a trip in a year"))
+	d := r.duty()
+	often := func(x float64) *float64 {
+		if x > 0 {
+			return &x
+		}
+		return nil
 	}
+	add(maybe("trips_a_year", "closings by a trip in a year", quantity.Number, often(d.Trips), "of one unit"))
+	add(maybe("starts_a_year", "normal closings in a year", quantity.Number, often(d.Starts), "of one unit, one for each start"))
 	return g
+}
+
+// priceOfLoss says what a head loss costs over the life of the valve, which the economics of the case know; "" without.
+func (r *Requirement) priceOfLoss(units quantity.System) string {
+	e := r.Case.Economics
+	if e == nil || e.EnergyPrice <= 0 || len(e.Duty) == 0 {
+		return ""
+	}
+	h, err := quantity.Parse("0.1 m", quantity.Length)
+	if units == quantity.US {
+		h, err = quantity.Parse("1 ft", quantity.Length)
+	}
+	if err != nil {
+		return ""
+	}
+	present := func(h float64) float64 {
+		return e.Of(0, 0, r.Case.Scenarios[0].Network.Fluid.Density, func(float64) float64 { return h }, 0).Present
+	}
+	return fmt.Sprintf("%s of it at every flow of the duty cost %.3g %s in present value", quantity.Format(h.SI, quantity.Length, units), present(h.SI)-present(0), cmp.Or(e.Currency, "in the currency of the case"))
 }
 
 // basis says what decides the allowed velocity.
