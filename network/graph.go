@@ -129,16 +129,19 @@ func (c *checker) nodes(n *Network, ends []end) {
 		}
 	}
 	slices.Sort(known)
-	hint := func(name, otherwise string) string {
+	near := func(name string) string {
 		if len(c.findings) > manyFindings {
-			return otherwise
+			return ""
 		}
-		others := slices.DeleteFunc(slices.Clone(known), func(s string) bool { return s == name })
-		if near := Nearest(name, others); near != "" {
-			return fmt.Sprintf("did you mean %q?", near)
+		return Nearest(name, slices.DeleteFunc(slices.Clone(known), func(s string) bool { return s == name }))
+	}
+	hint := func(name, otherwise string) string {
+		if other := near(name); other != "" {
+			return fmt.Sprintf("did you mean %q?", other)
 		}
 		return otherwise
 	}
+	once := func(name string) bool { return count[name] == 1 && special[name] == "" && nameForm.MatchString(name) }
 	reported := map[string]bool{}
 	for _, e := range ends {
 		if e.node == "" || reported[e.node] {
@@ -156,11 +159,17 @@ func (c *checker) nodes(n *Network, ends []end) {
 			continue
 		}
 		spelt[key] = e.node
-		if count[e.node] == 1 && special[e.node] == "" {
-			c.fault(e.path, hint(e.node, "join something to it, or list it under reservoirs, demands or dead ends"),
-				"node %q is named only here", e.node)
-			reported[e.node] = true
+		if !once(e.node) {
+			continue
 		}
+		reported[e.node] = true
+		if other := near(e.node); once(other) && near(other) == e.node && !strings.EqualFold(e.node, other) { // which of the two is misspelt cannot be told
+			at := ends[slices.IndexFunc(ends, func(x end) bool { return x.node == other })].path
+			c.fault(e.path, "if they are one node, write the same name here and at "+at, "node %q is named only here, and %q only at %s", e.node, other, at)
+			reported[other] = true
+			continue
+		}
+		c.fault(e.path, hint(e.node, "join something to it, or list it under reservoirs, demands or dead ends"), "node %q is named only here", e.node)
 	}
 	unknown := func(path, node string) {
 		if count[node] == 0 {

@@ -162,10 +162,17 @@ func unreadable(n *node, path string, err error) *Error {
 		return n.fault(path+": "+err.Error(), "")
 	}
 	hint := e.Hint
-	if number, ok := strings.CutSuffix(hint, " m"); ok && strings.Contains(e.Msg, "has no unit") {
+	if number, ok := strings.CutSuffix(hint, " m"); ok && small(path) && strings.Contains(e.Msg, "has no unit") {
 		hint = number + " mm or " + strings.TrimPrefix(number, "write ") + " m"
 	}
 	return n.fault(path+": "+e.Msg, hint)
+}
+
+// small tells whether the key at the end of a path is one whose length may well be meant in millimetres; heads, levels and lengths of pipes are not.
+func small(path string) bool {
+	key := path[strings.LastIndex(path, ".")+1:]
+	last := key[strings.LastIndex(key, " ")+1:]
+	return slices.Contains([]string{"bore", "wall", "roughness", "size", "travel", "arm", "diameter", "eccentricity"}, last)
 }
 
 func article(noun string) string {
