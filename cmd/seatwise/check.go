@@ -66,11 +66,11 @@ func (p *program) check() *cobra.Command {
 				if err := printJSON(p.stdout, d.json()); err != nil {
 					return err
 				}
-				return impossible
+				return in.placed(impossible)
 			}
 			d.screen = p.screen()
-			d.print()
-			return impossible
+			d.print(impossible)
+			return in.placed(impossible)
 		},
 	}
 	p.caseFlags(cmd)
@@ -114,9 +114,14 @@ func (d *description) plan() error {
 	return nil
 }
 
-func (d *description) print() {
+// print tells first that nothing can be run where there is no steady flow.
+func (d *description) print(impossible error) {
 	title(d.screen, d.Case)
 	d.line("")
+	if impossible != nil {
+		d.paragraph("This case cannot be run: " + impossible.Error() + ".")
+		d.line("")
+	}
 	d.paragraph(fmt.Sprintf("Case %s: %s, %s. One-dimensional flow of an elastic liquid by the method of characteristics; each disc moves by its own equation of motion, "+
 		"solved together with the flow.", d.Name, count(len(d.Candidates), "candidate"), count(len(d.Scenarios), "scenario")))
 	for i := range d.Scenarios {
@@ -281,9 +286,18 @@ func (d *description) valve(spec valve.Spec, v valve.Valve) {
 		if status := known(x); status != "" {
 			from += ", " + status
 		}
-		d.item(fmt.Sprintf("%s: %s (%s)", x.Label, cmp.Or(x.Word, datum(x.Value, x.Unit, d.system)), from))
+		d.item(fmt.Sprintf("%s (%s)", named(x, d.system), from))
 	}
 	d.section("Warnings", v.Warnings)
+}
+
+// named is a datum as a case file gives it, and what it is.
+func named(x valve.Datum, system quantity.System) string {
+	text := x.Key + ": " + cmp.Or(x.Word, datum(x.Value, x.Unit, system))
+	if x.Label != "" && x.Label != x.Key {
+		text += ", " + x.Label
+	}
+	return text
 }
 
 // datum is a value of a valve with its unit. A Kv stays in m3/h: in gpm it would be taken for a Cv, which is at another pressure drop.

@@ -144,7 +144,7 @@ func printFit(s *screen, r *fit.Result, system quantity.System) {
 	s.heading("Fitted")
 	t := &table{corner: "datum", head: []string{"value", "95 % interval", "generic"}}
 	for _, x := range r.Fitted {
-		t.add(x.Label, plain(datum(x.Value, x.Unit, system), interval(x.Spread), datum(x.Generic, x.Unit, system)), "")
+		t.add(x.Key, plain(datum(x.Value, x.Unit, system), interval(x.Spread), datum(x.Generic, x.Unit, system)), "")
 	}
 	t.print(s)
 	s.paragraph("The interval is what the scatter of the tests leaves open. The error of the law and of what is assumed comes on top.")
@@ -164,7 +164,7 @@ func printFit(s *screen, r *fit.Result, system quantity.System) {
 	items := func(data []valve.Datum) []string {
 		var out []string
 		for _, x := range data {
-			text := x.Label + ": " + datum(x.Value, x.Unit, system)
+			text := named(x, system)
 			if x.Origin != valve.Given {
 				text += " (" + x.Status + ")"
 			}
