@@ -32,12 +32,12 @@ func (c *Comparison) govern() {
 	}
 }
 
-// warn gathers the warnings of all outcomes, each once, with the candidates and the scenarios that it is of unless it is of all.
+// warn gathers the warnings of all outcomes, each once, with the candidates and the scenarios that it is of unless it is of all. What differs by its figures
+// alone from scenario to scenario is one warning, whose figures are ranges.
 func (c *Comparison) warn() {
 	c.Warnings = unique(c.Case.Warnings)
-	type source struct{ candidates, scenarios []string }
-	from := map[string]*source{}
-	var order []string
+	from := map[string]*warning{}
+	var order []*warning
 	for _, sc := range c.Scenarios {
 		for _, o := range sc.Outcomes {
 			texts := o.Warnings
@@ -46,30 +46,55 @@ func (c *Comparison) warn() {
 			}
 			for _, w := range texts {
 				if from[w] == nil {
-					from[w] = &source{}
-					order = append(order, w)
+					from[w] = &warning{texts: []string{w}}
+					order = append(order, from[w])
 				}
 				s := from[w]
 				s.candidates, s.scenarios = unique(append(s.candidates, o.Candidate)), unique(append(s.scenarios, sc.Name))
 			}
 		}
 	}
-	for _, w := range order {
-		s, text := from[w], w
+	for _, s := range gathered(order) {
+		text := ranged(s.texts)
 		var of []string
-		if len(s.candidates) < len(c.Case.Candidates) && !strings.HasPrefix(w, s.candidates[0]+":") {
+		if len(s.candidates) < len(c.Case.Candidates) && !strings.HasPrefix(text, s.candidates[0]+":") {
 			of = append(of, strings.Join(s.candidates, " and "))
 		}
 		if len(s.scenarios) < len(c.Scenarios) {
 			of = append(of, "scenario "+strings.Join(s.scenarios, " and "))
 		}
 		if len(of) > 0 {
-			text = strings.Join(of, ", ") + ": " + w
+			text = strings.Join(of, ", ") + ": " + text
 		}
 		if !slices.Contains(c.Warnings, text) {
 			c.Warnings = append(c.Warnings, text)
 		}
 	}
+}
+
+// warning is a text of some candidates in some scenarios, or several that differ by their figures.
+type warning struct{ texts, candidates, scenarios []string }
+
+// gathered are the warnings of which those of the same candidates and the same frame are one.
+func gathered(all []*warning) []*warning {
+	first := map[string]*warning{}
+	var out []*warning
+	for _, w := range all {
+		frame, _ := cut(w.texts[0])
+		key := strings.Join(w.candidates, "\n") + "\n" + frame
+		if to := first[key]; to != nil && !overlap(to.scenarios, w.scenarios) {
+			to.texts, to.scenarios = append(to.texts, w.texts...), append(to.scenarios, w.scenarios...)
+			continue
+		}
+		first[key] = w
+		out = append(out, w)
+	}
+	return out
+}
+
+// overlap tells whether two lists have a text in common.
+func overlap(a, b []string) bool {
+	return slices.ContainsFunc(a, func(x string) bool { return slices.Contains(b, x) })
 }
 
 // generic tells whether a datum is of a type of valve rather than of the valve.
