@@ -376,6 +376,9 @@ func (c *Comparison) ripple() float64 {
 
 // float says which discs do not stay on their stops in the duty of the case.
 func (c *Comparison) float(s Settings) {
+	if len(c.Staying) > 0 && c.Case.Duty.asked() && c.Places(0) > 1 {
+		c.Warnings = append(c.Warnings, "duty: the candidates stand in several places; the flows of the duty are taken to go through the valve watched in the first scenario")
+	}
 	for _, k := range c.Staying {
 		for _, h := range k.Flows {
 			if h.Separation == sizing.CloseToResonance {

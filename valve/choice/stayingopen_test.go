@@ -190,6 +190,26 @@ func TestStayingOpenOfAComparison(t *testing.T) {
 	require.Nil(t, (&Comparison{}).StayingNotes())
 }
 
+// Where the candidates stand in several places the figures are of the valve watched: its own head loss, not the greatest of all.
+func TestStayingOpenOfTwoStations(t *testing.T) {
+	c := twoStations(t)
+	c.Duty = &Duty{MinimumFlow: some(0.05)}
+	aux := &c.Scenarios[0].Network.Stations[1]
+	narrow := *aux.Branch
+	narrow.MinorLoss = 15
+	aux.Branch, aux.Upstream = &narrow, network.Upstream{Fitting: "tee", Distance: 0}
+	r := once(t, c)
+	for i, k := range r.Staying {
+		o := &r.Scenarios[0].Outcomes[i]
+		require.Equal(t, o.Watched, k.Watched)
+		require.Equal(t, "aux, unit 1", k.Watched)
+		require.Equal(t, "tee", k.Upstream)
+		require.InEpsilon(t, o.Valve.Motion.Steady(o.InitialVelocity.SI).DP/(o.Valve.Density*standardGravity), k.Flows[1].HeadLoss.SI, 1e-9)
+	}
+	require.Equal(t, "watched at", r.StayingRows(quantity.SI)[0].Label)
+	require.Contains(t, strings.Join(r.Warnings, "\n"), "duty: the candidates stand in several places")
+}
+
 func TestGreat(t *testing.T) {
 	for x, text := range map[float64]string{0: "0", 905: "905", 1.3: "1.3", 0.0123: "0.0123", 9994: "9994", 10000: "10 thousand", 480123: "480 thousand", 999600: "1 million", 1.334e6: "1.33 million", 15e9: "15 thousand million"} {
 		require.Equal(t, text, great(x), fmt.Sprint(x))

@@ -224,6 +224,7 @@ func (c *Comparison) StayingNotes() []string {
 		return nil
 	}
 	notes := []string{
+		"hold of the disc: by the full-open margin, velocity over full-open velocity, from 1.2 good, from 1 close, below 1 it flutters, below 0.6 severely (common practice).",
 		"A disc that is not held on its stop is the leading cause of early wear (US NRC, letter to licensees of 6 September 1988, as quoted in the trade).",
 	}
 	has := func(such func(*StayingOpen) bool) bool {
@@ -239,7 +240,7 @@ func (c *Comparison) StayingNotes() []string {
 			notes = append(notes, text)
 		}
 	}
-	note(has(func(s *StayingOpen) bool { return exists(s.LeastVelocity) }), "least velocity by C√v: V = 1.22 C/√ρ in m/s with ρ in kg/m3; C 60 for a swing disc (texts on piping design), 80 and 30 for a tilting disc at 5° and 15°, 40 for a lifting disc (from memory). It knows no size.")
+	note(has(func(s *StayingOpen) bool { return exists(s.LeastVelocity) }), "least velocity by the rule C√v, v the specific volume: V = 1.22 C/√ρ in m/s with ρ in kg/m3; C 60 for a swing disc (texts on piping design), 80 and 30 for a tilting disc at 5° and 15°, 40 for a lifting disc (from memory). It knows no size.")
 	var sources []string
 	for _, s := range c.Staying {
 		if s.HighestSource != "" {
