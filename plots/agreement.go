@@ -42,10 +42,10 @@ func Agreement(peaks []Peak, notes ...string) (Figure, error) {
 	heads := linear("Reported greatest head (m)", 0, 1.04*top, 5)
 	both := &panel{x: heads, y: heads, head: "Computed against reported"}
 	both.y.label = "Computed greatest head (m)"
-	both.lines = append(both.lines, line{[]point{{0, 0}, {heads.max, heads.max}}, draw.LineStyle{Color: mist, Width: steadyWidth}})
+	both.lines = append(both.lines, line{[]point{{0, 0}, {heads.max, heads.max}}, plain(draw.LineStyle{Color: mist, Width: steadyWidth})})
 	both.labels = append(both.labels, label{text: "computed = reported", spots: beneath(heads)})
 	apart := &panel{x: heads, y: linear("Deviation (%)", -1.1*most, 1.25*most, 6), head: "Deviation of the computed from the reported"}
-	apart.horizontal(0, draw.LineStyle{Color: mist, Width: steadyWidth})
+	apart.horizontal(0, plain(draw.LineStyle{Color: mist, Width: steadyWidth}))
 	for _, d := range agreementLines {
 		for _, y := range []float64{d, -d} {
 			apart.horizontal(y, limitLine())
@@ -56,7 +56,7 @@ func Agreement(peaks []Peak, notes ...string) (Figure, error) {
 	for i, s := range series {
 		letter := string(rune('A' + i%26))
 		col := palette[i%len(palette)]
-		key = append(key, entry{text: clean(letter + ": " + s), sty: draw.LineStyle{Color: col, Width: 3 * dataWidth}})
+		key = append(key, entry{text: clean(letter + ": " + s), sty: plain(draw.LineStyle{Color: col, Width: 3 * dataWidth})})
 		named := map[float64]bool{}
 		for _, p := range peaks {
 			if p.Series != s {

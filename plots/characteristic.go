@@ -95,7 +95,7 @@ func (b *book) characteristicOf(curves []Curve, own choice.Value, title string) 
 	for i, class := range slamClasses {
 		at := speed.From(class)
 		if words := []string{"mild", "severe"}[i] + " slam above " + short(at, 2) + " " + speedSymbol; at > p.y.min && at < p.y.max && !(limited && math.Abs(at/bound.value-1) < 0.02) {
-			p.horizontal(at, classLine())
+			p.horizontal(at, plain(classLine()))
 			p.labels = append(p.labels, label{text: words, spots: slices.Concat(along(across(p.x, at), -1), along(across(p.x, at), 1))})
 		}
 	}

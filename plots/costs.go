@@ -87,7 +87,7 @@ func (b *book) costMakeUp() (Figure, bool) {
 	about := b.CostHeading()
 	if spread > 0 {
 		about += "; thin bars: band of the generic price ratios, ±" + short(100*spread, 3) + "\u00a0% (common practice)"
-		key = append(key, entry{text: "band", sty: draw.LineStyle{Color: ink, Width: axisWidth}})
+		key = append(key, entry{text: "band", sty: plain(draw.LineStyle{Color: ink, Width: axisWidth})})
 	}
 	body.x = money(label, greatest, int(body.free()/60))
 	return Figure{

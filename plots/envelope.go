@@ -85,11 +85,11 @@ func (b *book) envelope(scenario int) (Figure, bool) {
 	}, true
 }
 
-func steadyLine() draw.LineStyle { return draw.LineStyle{Color: faint, Width: steadyWidth} }
-func vapourLine() draw.LineStyle {
-	return draw.LineStyle{Color: mist, Width: steadyWidth, Dashes: []vg.Length{6, 3.5}}
+func steadyLine() stroke { return plain(draw.LineStyle{Color: faint, Width: steadyWidth}) }
+func vapourLine() stroke {
+	return plain(draw.LineStyle{Color: mist, Width: steadyWidth, Dashes: []vg.Length{6, 3.5}})
 }
-func profileLine() draw.LineStyle { return draw.LineStyle{Color: soil, Width: profileWidth} }
+func profileLine() stroke { return plain(draw.LineStyle{Color: soil, Width: profileWidth}) }
 
 // route puts an outcome's profiles end to end.
 func (b *book) route(o *choice.Outcome) stretch {
@@ -119,7 +119,7 @@ type headLimit struct {
 	brief string
 	side  float64 // above or below the heads: 1, -1
 	words float64 // above or below the line
-	sty   draw.LineStyle
+	sty   stroke
 	keyed bool // named in the key, not on the line
 }
 

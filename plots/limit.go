@@ -87,7 +87,7 @@ func (b *book) events(p *panel, scenario int) {
 		}
 	}
 	for _, m := range moments {
-		p.vertical(m.at, draw.LineStyle{Color: faint, Width: gridWidth})
+		p.vertical(m.at, plain(draw.LineStyle{Color: faint, Width: gridWidth}))
 		var spots []spot
 		for _, side := range []float64{1, -1} {
 			for f := 0.03; f < 0.94; f += 0.06 {
@@ -123,15 +123,15 @@ func (b *book) trip(scenario int, outs []*choice.Outcome) (float64, bool) {
 	return at, found
 }
 
-func (b *book) lineOf(o *choice.Outcome) draw.LineStyle { return candidateLine(b.style[o.Candidate]) }
+func (b *book) lineOf(o *choice.Outcome) stroke { return candidateLine(b.style[o.Candidate]) }
 
 // curve adds the part of a history that lies in the span.
-func (p *panel) curve(o *choice.Outcome, key string, u quantity.Unit, s span, sty draw.LineStyle) {
+func (p *panel) curve(o *choice.Outcome, key string, u quantity.Unit, s span, sty stroke) {
 	p.trace(o.Time, series(o, key), u, s, sty)
 }
 
 // trace adds the part of a series that lies in the span.
-func (p *panel) trace(time, values []float64, u quantity.Unit, s span, sty draw.LineStyle) {
+func (p *panel) trace(time, values []float64, u quantity.Unit, s span, sty stroke) {
 	pts := reduce(time, values, s.from, s.to, pixelColumns)
 	for i := range pts {
 		pts[i].y = u.From(pts[i].y)

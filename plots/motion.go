@@ -157,7 +157,7 @@ func (b *book) velocityPanel(scenario int, outs []*choice.Outcome, s span) *pane
 		lo = math.Min(lo, -bound.value-0.12*(hi+bound.value))
 	}
 	p := &panel{x: window(timeLabel, s.from, s.to, 9), y: linear("Bore velocity ("+symbol+")", lo-0.04*(hi-lo), hi, 6)}
-	p.horizontal(0, draw.LineStyle{Color: ink, Width: axisWidth})
+	p.horizontal(0, plain(draw.LineStyle{Color: ink, Width: axisWidth}))
 	if limited {
 		p.horizontal(-bound.value, limitLine())
 		p.labels = append(p.labels, label{text: bound.text, spots: under(across(p.x, -bound.value))})

@@ -24,7 +24,7 @@ type page struct {
 // entry is one line of the key: a line, or an area where it is filled.
 type entry struct {
 	text string
-	sty  draw.LineStyle
+	sty  stroke
 	fill pattern
 }
 
@@ -137,7 +137,8 @@ func (p page) drawKey(c draw.Canvas, y vg.Length) vg.Length {
 		if e.fill.ground.A > 0 {
 			e.fill.draw(c, vg.Rectangle{Min: vg.Point{X: x, Y: mid - 4}, Max: vg.Point{X: x + swatch, Y: mid + 4}})
 		} else {
-			c.StrokeLine2(e.sty, x, mid, x+swatch, mid)
+			c.StrokeLine2(e.sty.LineStyle, x, mid, x+swatch, mid)
+			e.sty.stamp(c, []vg.Point{{X: x + swatch/2 - badgeEvery/3, Y: mid}, {X: x + swatch, Y: mid}}) // one in the middle
 		}
 		c.FillText(sty, vg.Point{X: x + swatch + keyGap, Y: mid + lift}, shorten(e.text, sty, widths[col]-swatch-keyGap))
 		x += widths[col]

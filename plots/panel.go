@@ -28,7 +28,7 @@ type fill struct {
 // line is a polyline.
 type line struct {
 	pts []point
-	sty draw.LineStyle
+	sty stroke
 }
 
 // dot marks a point of a line.
@@ -38,11 +38,11 @@ type dot struct {
 }
 
 // horizontal and vertical are lines across the whole panel.
-func (p *panel) horizontal(y float64, sty draw.LineStyle) {
+func (p *panel) horizontal(y float64, sty stroke) {
 	p.lines = append(p.lines, line{[]point{{p.x.min, y}, {p.x.max, y}}, sty})
 }
 
-func (p *panel) vertical(x float64, sty draw.LineStyle) {
+func (p *panel) vertical(x float64, sty stroke) {
 	p.lines = append(p.lines, line{[]point{{x, p.y.min}, {x, p.y.max}}, sty})
 }
 
@@ -134,8 +134,9 @@ func (p *panel) draw(c draw.Canvas, gutter vg.Length) {
 	taken := newCover(c.Rectangle)
 	for _, l := range p.lines {
 		for _, pts := range a.ClipLinesXY(a.places(l.pts)) {
-			a.StrokeLines(l.sty, pts)
-			taken.trace(pts, weight(l.sty))
+			a.StrokeLines(l.sty.LineStyle, pts)
+			l.sty.stamp(a.Canvas, pts)
+			taken.trace(pts, weight(l.sty.LineStyle))
 		}
 	}
 	p.frame(a, gutter)

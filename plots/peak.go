@@ -18,7 +18,7 @@ const peakMeasure = "peak_pressure_pa"
 type bar struct {
 	name        string
 	value, less float64 // peak and its error estimate, in the unit of the figure
-	sty         draw.LineStyle
+	sty         stroke
 	figure      string // value with its error
 	verdict     string
 }
@@ -263,7 +263,7 @@ func (ch chart) drawLimits(d draw.Canvas, rightmost vg.Length) {
 		x := d.X(ch.x.at(l.value))
 		mid := d.Max.Y + 2 + bandPitch*(vg.Length(len(ch.limits)-i)+0.5)
 		d.StrokeLine2(draw.LineStyle{Color: paper, Width: limitWidth}, x, d.Min.Y, x, d.Max.Y)
-		d.StrokeLine2(limitLine(), x, d.Min.Y, x, mid+smallSize/2)
+		d.StrokeLine2(limitLine().LineStyle, x, d.Min.Y, x, mid+smallSize/2)
 		const off = 4
 		text := l.text
 		if sty.Width(text) > rightmost-x-off {

@@ -109,6 +109,13 @@ func TestStylesDiffer(t *testing.T) {
 		seen[key] = true
 		require.NotEqual(t, dotted, s.Dashes, "dots are for limits")
 	}
+	grey := map[string]bool{} // by dashes and badges alone
+	for i := range 35 {
+		s := candidateLine(i)
+		key := fmt.Sprintf("%v %T", s.Dashes, s.badge)
+		require.False(t, grey[key], i)
+		grey[key] = true
+	}
 }
 
 func TestTexts(t *testing.T) {

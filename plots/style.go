@@ -59,16 +59,16 @@ var (
 		{7, 2.5},
 		{7, 2, 1.5, 2},
 		{3.5, 1.8},
-		{11, 2.5},
+		{14, 3},
 		{7, 2, 1.5, 2, 1.5, 2},
 		{11, 2, 3, 2},
 	}
 	dotted = []vg.Length{1.2, 1.8}
 )
 
-// candidateLine is the line of the i-th candidate, the same in every figure.
-func candidateLine(i int) draw.LineStyle {
-	return draw.LineStyle{Color: palette[i%len(palette)], Width: dataWidth, Dashes: dashes[i%len(dashes)]}
+// candidateLine is the line of the i-th candidate, the same in every figure. Dashes and badges alone tell 35 apart, with colours it is more.
+func candidateLine(i int) stroke {
+	return stroke{draw.LineStyle{Color: palette[i%len(palette)], Width: dataWidth, Dashes: dashes[i%len(dashes)]}, badges[i/len(dashes)%len(badges)]}
 }
 
 // Colour is that of the i-th candidate in every figure, as six hexadecimal digits of red, green and blue.
@@ -77,9 +77,7 @@ func Colour(i int) string {
 	return fmt.Sprintf("%02X%02X%02X", c.R, c.G, c.B)
 }
 
-func limitLine() draw.LineStyle {
-	return draw.LineStyle{Color: ink, Width: limitWidth, Dashes: dotted}
-}
+func limitLine() stroke { return plain(draw.LineStyle{Color: ink, Width: limitWidth, Dashes: dotted}) }
 
 // handler carries the one typeface. It is read only after initialisation.
 var handler = text.Plain{Fonts: font.NewCache(liberation.Collection())}
