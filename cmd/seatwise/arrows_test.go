@@ -47,7 +47,7 @@ var arrows = map[string][]string{
 	"examples":             {},
 	"testdata":             {},
 	"moc/verify": {"moc", "moc/device", "moc/kernel", "network", "network/casefile", "network/fluid", "network/pipe", "network/pump",
-		"valve", "valve/catalogue", "valve/characteristic", "valve/choice", "testdata", "examples"},
+		"valve", "valve/catalogue", "valve/characteristic", "valve/choice", "valve/cost", "testdata", "examples"},
 	"cmd/seatwise": {"*"},
 }
 

@@ -20,7 +20,7 @@ var groups = []func() []Case{
 	discs, benches, dualPlates,
 	leaks, rundown, joukowsky, squareWaves, allievi, junctions, columns, closure, cavities, laboratory, plateaus, slams, coupled,
 	surges, damping, forces, starting, merits,
-	creeping,
+	creeping, money,
 }
 
 // All returns every case, from formulas to systems.
