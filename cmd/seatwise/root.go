@@ -103,7 +103,7 @@ func (p *program) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return badInput(cmd.CommandPath()+" --help lists the flags", "%w", err)
 	})
-	root.AddCommand(p.compare(), p.one(), p.report(), p.offers(), p.requirement(), p.steady(), p.check(), p.characteristic(), p.valves(), p.fit(), p.verify(), p.examples(), p.schema(), versionCommand())
+	root.AddCommand(p.compare(), p.one(), p.report(), p.offers(), p.requirement(), p.screening(), p.steady(), p.check(), p.characteristic(), p.valves(), p.fit(), p.verify(), p.examples(), p.schema(), versionCommand())
 	return root
 }
 

@@ -56,6 +56,7 @@ func (d *Document) read() reading {
 	c.Limits = r.limits(root, c.Duty)
 	c.Economics = r.economics(root, c.Duty)
 	made := r.offered(d.offers, c.Economics)
+	c.Service = r.service(root)
 	block := r.titleBlock(root)
 	root.take("scenarios")
 	root.done() // before anything is judged that an unknown key may have left out

@@ -54,6 +54,7 @@
 //	scenarios          name: events, set
 //	run                until, friction (quasi-steady, weighted or accelerated), cavities (gas or vapour)
 //	limits             design pressure, surge allowance or rule (a name, or name, allowance, status), minimum pressure, reverse velocity, pump reverse speed, reverse volume, head loss, anchor force
+//	service            dirty, piggable, pulsation (each yes or no), reverse rotation (allowed or not allowed), backflow (harmful or harmless)
 //	report             project, document, revision, date, prepared, checked
 //
 // The water length of a pump is the length of a column with the bore of the branch, which stands for the inertia rho L/A of the water in

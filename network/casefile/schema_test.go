@@ -202,7 +202,7 @@ func TestSchemaHasTheKeysOfTheReader(t *testing.T) {
 	for _, x := range []struct{ at, pattern string }{
 		{"", ""}, {"fluid.", "fluid"}, {"reservoirs.sump.", "reservoirs.*"}, {"demands.village.", "demands.*"}, {"stations.lift.", "stations.*"}, {"stations.lift.pump.", "stations.*.pump"},
 		{"stations.lift.pump.rated.", "stations.*.pump.rated"}, {"stations.lift.branch.", "stations.*.branch"}, {"pipes.rising-main.", "pipes.*"}, {"check valves.line-valve.", "check valves.*"}, {"stations.lift.upstream.", "stations.*.upstream"}, {"check valves.line-valve.upstream.", "check valves.*.upstream"},
-		{"throttling valves.gate.", "throttling valves.*"}, {"run.", "run"}, {"limits.", "limits"}, {"duty.", "duty"}, {"economics.", "economics"}, {"scenarios.all-trip.", "scenarios.*"}, {"report.", "report"},
+		{"throttling valves.gate.", "throttling valves.*"}, {"run.", "run"}, {"limits.", "limits"}, {"duty.", "duty"}, {"service.", "service"}, {"economics.", "economics"}, {"scenarios.all-trip.", "scenarios.*"}, {"report.", "report"},
 		{"air vessels.surge.", "air vessels.*"}, {"surge tanks.shaft.", "surge tanks.*"}, {"one-way tanks.feed.", "one-way tanks.*"}, {"relief valves.relief.", "relief valves.*"},
 		{"rupture discs.disc.", "rupture discs.*"}, {"air valves.vent.", "air valves.*"}, {"orifices.plate.", "orifices.*"}, {"outlets.nozzle.", "outlets.*"},
 	} {

@@ -5,6 +5,7 @@ import (
 	"seatwise/network"
 	"seatwise/network/quantity"
 	"seatwise/valve"
+	"seatwise/valve/service"
 )
 
 // Case is the engineer's question: one installation, the check valves under comparison, what happens and what is allowed.
@@ -20,6 +21,7 @@ type Case struct {
 	Friction    moc.Friction          // how the wall of the pipes resists unsteady flow
 	Cavities    moc.Cavities          // how the liquid parts where it boils
 	Limits      Limits
+	Service     service.Service
 	Economics   *Economics // nil: none, candidates are weighed by price ratio
 	Duty        *Duty      // nil: none is given
 	Assumptions []string   // every default that the reader put in, in words

@@ -25,12 +25,17 @@ func OwnMean(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, b
 	return ownBy(ctx, c, sc, s, (*closing).meanDeceleration)
 }
 
+// HeldOpen is the valve with which the installation's own deceleration is taken.
+func HeldOpen(c *Case, sc *Scenario) valve.Spec {
+	return valve.Spec{Name: "held open", Type: "ideal", Size: commonSize(c, sc)}
+}
+
 // ownBy takes the deceleration by a definition.
 func ownBy(ctx context.Context, c *Case, sc *Scenario, s Settings, by func(*closing, Settings) Value) (v Value, bore float64, err error) {
 	if len(sc.Events) == 0 {
 		return none(nothingHappens), 0, nil
 	}
-	spec := valve.Spec{Name: "held open", Type: "ideal", Size: commonSize(c, sc)}
+	spec := HeldOpen(c, sc)
 	t, err := prepare(c, sc, spec, s)
 	switch {
 	case err != nil:

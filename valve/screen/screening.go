@@ -1,0 +1,240 @@
+package screen
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"seatwise/moc"
+	"seatwise/network"
+	"seatwise/valve"
+	"seatwise/valve/choice"
+)
+
+// Screening is how demanding a case is and what that asks of a check valve.
+type Screening struct {
+	Case      *choice.Case
+	Size      float64  // of the valves, m
+	Scenarios []Demand // in the order of the case
+	Worst     *Reversal
+	At        string // scenario of the worst
+	Need      Need
+	Families  []Family // best first
+}
+
+// Demand is one scenario.
+type Demand struct {
+	Scenario  string
+	Reversals []Reversal
+	None      string // not empty: why there is no estimate
+	Warnings  []string
+
+	least float64 // velocity in the valves of the running units, m/s
+	stops []stop  // what a valve that closes there stops, as Reversals
+}
+
+// stop is the pipe that a closing valve stops.
+type stop struct {
+	rise float64 // pressure rise per reverse velocity, rho a A/A_pipe, Pa s/m
+	room float64 // from the steady pressure behind the valve to the greatest allowed, Pa; +Inf: no limit
+}
+
+// Need is the greatest reverse velocity that the case allows.
+type Need struct {
+	Velocity float64 // m/s
+	Because  Because
+}
+
+// Because is what sets the need.
+type Because uint8
+
+// What sets the need.
+const (
+	ByLimit    Because = iota // the limit on the reverse velocity
+	ByPressure                // the limit on the pressure
+	ByRotation                // the pump must not turn backwards
+	ByBackflow                // backflow is harmful, and no limit is given
+	BySlam                    // backflow is harmless, and no limit is given
+)
+
+// Slam classes by reverse velocity, m/s (common practice).
+const (
+	Mild   = 0.15 // below it there is none
+	Severe = 0.30
+)
+
+// Slam is the class of a reverse velocity in a word.
+func Slam(v float64) string {
+	switch {
+	case v < Mild:
+		return "none"
+	case v < Severe:
+		return "mild"
+	}
+	return "severe"
+}
+
+// ErrNothing is a case in which nothing trips that could be screened.
+var ErrNothing = errors.New("nothing to screen: no running unit with a candidate trips in any scenario")
+
+// Screen estimates every scenario and holds every family of the catalogue against the worst. The error is that of a case that cannot be solved, or in
+// which no unit with a candidate trips.
+func Screen(ctx context.Context, c *choice.Case, s choice.Settings) (*Screening, error) {
+	out := &Screening{Case: c}
+	for i := range c.Scenarios {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		d, size, err := demand(c, &c.Scenarios[i], s)
+		if err != nil {
+			return nil, fmt.Errorf("scenario %s: %w", c.Scenarios[i].Name, err)
+		}
+		out.Size = size
+		out.Scenarios = append(out.Scenarios, *d)
+	}
+	for i := range out.Scenarios {
+		d := &out.Scenarios[i]
+		for k := range d.Reversals {
+			if r := &d.Reversals[k]; out.Worst == nil || r.Bound > out.Worst.Bound {
+				out.Worst, out.At = r, d.Scenario
+			}
+		}
+	}
+	if out.Worst == nil {
+		for _, d := range out.Scenarios {
+			if d.None != nothingTrips {
+				return nil, fmt.Errorf("there is no estimate: %s: %s; run seatwise compare", d.Scenario, d.None)
+			}
+		}
+		return nil, ErrNothing
+	}
+	out.need()
+	return out, out.families(ctx)
+}
+
+const nothingTrips = "no running unit with a candidate trips"
+
+// demand estimates a scenario.
+func demand(c *choice.Case, sc *choice.Scenario, s choice.Settings) (*Demand, float64, error) {
+	spec := choice.HeldOpen(c, sc)
+	d := &Demand{Scenario: sc.Name, least: math.Inf(1)}
+	in, err := choice.Install(c, sc, spec)
+	if err != nil {
+		return nil, 0, err
+	}
+	if in.Unfit != nil {
+		return nil, 0, in.Unfit
+	}
+	st, err := moc.SteadyState(in.Problem)
+	if err != nil {
+		return nil, 0, s.Said(err)
+	}
+	d.Warnings = choice.SteadyWarnings(in.Problem, st, s)
+	all, err := Estimate(in.Problem, st)
+	if err != nil {
+		d.None = err.Error()
+	}
+	n := sc.Network
+	for i := range n.Stations {
+		station := &n.Stations[i]
+		if !in.Mine[i] {
+			continue
+		}
+		for k := range st.Units {
+			if u := &st.Units[k]; u.Station == station.Name && !u.Shut {
+				d.least = math.Min(d.least, u.Velocity)
+			}
+		}
+		for k := range all {
+			if all[k].Station == station.Name {
+				d.Reversals = append(d.Reversals, all[k])
+				d.stops = append(d.stops, stopped(c, n, station, &all[k]))
+			}
+		}
+	}
+	if d.None == "" && len(d.Reversals) == 0 {
+		d.None = nothingTrips
+	}
+	return d, spec.Size, nil
+}
+
+// stopped is what the valves of a station stop: the branch, or without one the pipes of the header together.
+func stopped(c *choice.Case, n *network.Network, s *network.Station, r *Reversal) stop {
+	weight := n.Fluid.Density * n.G()
+	out := stop{room: math.Inf(1)}
+	if s.Branch != nil {
+		out.rise = n.Fluid.Density * s.Branch.WaveSpeed * area(r.Bore) / area(s.Branch.Bore)
+	} else {
+		admit := 0.0
+		for i := range n.Pipes {
+			if p := &n.Pipes[i]; p.From == s.To || p.To == s.To {
+				admit += n.G() * area(p.Bore) / p.WaveSpeed
+			}
+		}
+		if admit > 0 {
+			out.rise = weight * area(r.Bore) * float64(r.Units) / admit
+		}
+	}
+	if p := c.Limits.DesignPressure; p != nil {
+		allowed := *p
+		if a := c.Limits.SurgeAllowance; a != nil {
+			allowed *= 1 + *a
+		}
+		out.room = allowed - weight*(r.Before-s.Elevation)
+	}
+	return out
+}
+
+// need is set by the hardest of what limits and service ask.
+func (s *Screening) need() {
+	c := s.Case
+	s.Need = Need{Mild, ByBackflow}
+	if c.Service.Harmless {
+		s.Need = Need{Severe, BySlam}
+	}
+	if v := c.Limits.ReverseVelocity; v != nil {
+		s.Need = Need{*v, ByLimit}
+	}
+	if c.Service.NoRotation && s.Need.Velocity > Mild {
+		s.Need = Need{Mild, ByRotation}
+	}
+	for _, d := range s.Scenarios {
+		for _, x := range d.stops {
+			if v := x.room / x.rise; x.rise > 0 && v < s.Need.Velocity {
+				s.Need = Need{math.Max(0, v), ByPressure}
+			}
+		}
+	}
+}
+
+// rise is the greatest Joukowsky pressure rise of a reverse velocity, Pa.
+func (s *Screening) rise(v float64) float64 {
+	greatest := 0.0
+	for _, d := range s.Scenarios {
+		for _, x := range d.stops {
+			greatest = math.Max(greatest, x.rise*v)
+		}
+	}
+	return greatest
+}
+
+// least is the least velocity in the valves of running units, m/s.
+func (s *Screening) least() float64 {
+	v := math.Inf(1)
+	for _, d := range s.Scenarios {
+		v = math.Min(v, d.least)
+	}
+	return v
+}
+
+// given tells whether a candidate has data of its own.
+func given(spec valve.Spec) bool {
+	return len(spec.Set) > 0 || len(spec.Tables) > 0 || len(spec.Tests) > 0
+}
+
+// own are the candidates of the case that are no plain generic valves.
+func (s *Screening) own() []valve.Spec {
+	return slices.DeleteFunc(slices.Clone(s.Case.Candidates), func(spec valve.Spec) bool { return !given(spec) || spec.Failure != valve.Sound || spec.Type == "ideal" })
+}

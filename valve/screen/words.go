@@ -1,0 +1,215 @@
+package screen
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seatwise/network/quantity"
+	"seatwise/valve/choice"
+)
+
+// Rough is how far the estimate is from full runs, as the tests of this package find it over the built-in examples.
+const Rough = "Over the built-in examples it is 1.0 to 1.25 times the deceleration of a full run; where the liquid parts before the flow turns, 2.9 times in the one example there is."
+
+// Bounds of the words for a deceleration, m/s2 (common practice).
+const (
+	gentle    = 2
+	moderate  = 5
+	demanding = 12
+)
+
+// Demanding is how demanding a deceleration is, in words.
+func Demanding(a float64) string {
+	switch {
+	case a < gentle:
+		return "gentle"
+	case a < moderate:
+		return "moderate"
+	case a < demanding:
+		return "demanding"
+	}
+	return "very demanding"
+}
+
+// writer writes quantities in a system of units.
+type writer struct{ system quantity.System }
+
+func (w writer) in(si float64, d quantity.Dimension) string {
+	return choice.NewScale(d, w.system, si).With(si)
+}
+
+func (w writer) velocity(v float64) string {
+	sc := choice.NewScale(quantity.Velocity, w.system, 0.1)
+	sc.Places = 2
+	return sc.With(v)
+}
+
+func (w writer) level(h float64) string { return quantity.Level(h).In(w.system) }
+
+// Sentences say how demanding the case is, by what, and what it needs.
+func (s *Screening) Sentences(system quantity.System) []string {
+	w, r := writer{system}, s.Worst
+	out := []string{w.turns(s), w.formula(s), w.holds(r)}
+	if r.Parted != "" {
+		out = append(out, fmt.Sprintf("The liquid parts at %s before the flow turns. There the estimate is rough.", r.Parted))
+	}
+	return append(out, w.need(s))
+}
+
+func (w writer) turns(s *Screening) string {
+	r := s.Worst
+	where := ""
+	if len(s.Scenarios) > 1 {
+		where = " in scenario " + s.At
+	}
+	units := fmt.Sprintf("%d units of %s trip", r.Units, r.Station)
+	if r.Units == 1 {
+		units = "one unit of " + r.Station + " trips"
+	}
+	return fmt.Sprintf("The service is %s: when %s%s, the flow falls from %s and turns back %s later. The check valve sees a deceleration of up to %s in the last %s before that.",
+		Demanding(r.Bound), units, where, w.in(r.Velocity, quantity.Velocity), w.in(r.Time, quantity.Time), w.in(r.Bound, quantity.Acceleration), choice.NewScale(quantity.Time, w.system, r.Window).Bare().With(r.Window))
+}
+
+// formula is the deceleration at zero velocity with its numbers.
+func (w writer) formula(s *Screening) string {
+	r := s.Worst
+	fell := fmt.Sprintf("the header has gone from %s to %s, and the pump at %.0f %% of its speed still lifts to %s", w.level(r.Before), w.level(r.Header), 100*r.SpeedRatio, w.level(r.Pump))
+	if r.Column == 0 {
+		return fmt.Sprintf("At zero velocity it is %s: %s. No column of liquid is given between them: give water length or branch.", w.in(r.Tangent, quantity.Acceleration), fell)
+	}
+	n := s.Case.Scenarios[0].Network
+	u := w.system.Unit(quantity.Length)
+	return fmt.Sprintf("At zero velocity a = g (H_header - H_pump)/L = %s x (%.2f - %.2f)/%.2f = %s: %s. L is the liquid of pump, suction and branch on the bore of the valve. Friction in the valve and "+
+		"the slope of the pump's curve make it greater before that.",
+		w.in(n.G(), quantity.Acceleration), u.From(r.Header), u.From(r.Pump), u.From(r.Column), w.in(n.G()*(r.Header-r.Pump)/r.Column, quantity.Acceleration), fell)
+}
+
+// holds says what keeps the header up.
+func (w writer) holds(r *Reversal) string {
+	var out []string
+	switch {
+	case r.Others == 1:
+		out = append(out, "One other unit runs on and helps to hold the header.")
+	case r.Others > 1:
+		out = append(out, fmt.Sprintf("%d other units run on and help to hold the header.", r.Others))
+	}
+	if m := r.Main; m.Pipe != "" {
+		back := w.in(m.Return, quantity.Time)
+		if r.Returned() {
+			out = append(out, fmt.Sprintf("The wave is back from the end of %s after 2L/a = %s, before the flow turns: the main acts as a column.", m.Pipe, back))
+		} else {
+			out = append(out, fmt.Sprintf("The wave is back from the end of %s after 2L/a = %s, later than the flow turns: until then the main answers with its impedance a/(gA).", m.Pipe, back))
+		}
+		if m.Rigid > 0 {
+			out = append(out, fmt.Sprintf("As one rigid column of units and main against the level behind it, it would be %s.", w.in(m.Rigid, quantity.Acceleration)))
+		}
+	}
+	if r.Held > 0 {
+		out = append(out, fmt.Sprintf("A header that kept its steady head would make it %s.", w.in(r.Held, quantity.Acceleration)))
+	}
+	return strings.Join(out, " ")
+}
+
+func (w writer) need(s *Screening) string {
+	because := map[Because]string{
+		ByLimit:    "the limit of the case",
+		ByPressure: "by the limit on the pressure: more would break it with the Joukowsky rise rho a V_r",
+		ByRotation: "as the pump must not turn backwards: the valve has to close without slam (common practice)",
+		ByBackflow: "as no limit is given and backflow is harmful: no slam (common practice)",
+		BySlam:     "as no limit is given and backflow is harmless: no severe slam (common practice)",
+	}[s.Need.Because]
+	if s.Need.Velocity == 0 {
+		return "Needed: the steady pressure behind the valve leaves nothing below the limit, so that no valve keeps within it."
+	}
+	return fmt.Sprintf("Needed: a reverse velocity of at most %s, %s.", w.velocity(s.Need.Velocity), because)
+}
+
+// Columns are the heads of the table of families.
+func Columns(system quantity.System) []string {
+	v, p := choice.NewScale(quantity.Velocity, system, 0.1), choice.NewScale(quantity.Pressure, system, 1e5)
+	return []string{"verdict", v.Label("reverse velocity"), p.Label("pressure rise"), "slam", "velocity over full-open", "price, of a swing valve"}
+}
+
+// Cells are those of a family; empty where there is no figure.
+func (s *Screening) Cells(f *Family, system quantity.System) []string {
+	out := make([]string, 6)
+	out[0] = f.Verdict.String()
+	if !f.Made() {
+		return out
+	}
+	v := choice.NewScale(quantity.Velocity, system, 0.1)
+	v.Places = 2
+	out[1] = v.Text(f.Velocity)
+	switch {
+	case f.Reverse.Open:
+		out[1] += fmt.Sprintf(" (from %s)", v.Text(math.Min(f.Reverse.Low, f.Velocity)))
+	case f.Reverse.High > f.Reverse.Low:
+		out[1] += fmt.Sprintf(" (%s to %s)", v.Text(f.Reverse.Low), v.Text(f.Reverse.High))
+	}
+	rise := choice.NewScale(quantity.Pressure, system, math.Max(f.Rise, 1e5))
+	rise.Places = 1
+	out[2] = rise.Text(f.Rise)
+	out[3] = Slam(f.Velocity)
+	out[4], out[5] = "no disc", "not known"
+	if f.Margin > 0 {
+		out[4] = fmt.Sprintf("%.2f", f.Margin)
+		if f.Floats() {
+			out[4] += " floats"
+		}
+	}
+	if f.Price > 0 {
+		out[5] = fmt.Sprintf("%.2g", f.Price)
+	}
+	return out
+}
+
+// Reasons are why families are ruled out, those of one reason together.
+func (s *Screening) Reasons() []string {
+	var order []string
+	by := map[string][]string{}
+	for i := range s.Families {
+		f := &s.Families[i]
+		if len(f.Because) == 0 {
+			continue
+		}
+		because := strings.Join(f.Because, "; ")
+		if by[because] == nil {
+			order = append(order, because)
+		}
+		by[because] = append(by[because], f.Name)
+	}
+	for i, because := range order {
+		order[i] = strings.Join(by[because], ", ") + ": " + because
+	}
+	return order
+}
+
+// Conclusion is what to do next, in words.
+func (s *Screening) Conclusion() string {
+	var enough, worth, slow []string
+	for i := range s.Families {
+		switch f := &s.Families[i]; f.Verdict {
+		case Enough:
+			enough = append(enough, f.Name)
+		case Worth:
+			worth = append(worth, f.Name)
+		case Slow:
+			slow = append(slow, f.Name)
+		}
+	}
+	var out []string
+	if len(enough) > 0 {
+		out = append(out, "Good enough by this estimate, whatever their data within the spread: "+strings.Join(enough, ", ")+".")
+	}
+	if len(worth) > 0 {
+		out = append(out, "It hangs on the data, so worth simulating: "+strings.Join(worth, ", ")+".")
+	}
+	if len(slow) > 0 {
+		out = append(out, "Too slow even with favourable data: "+strings.Join(slow, ", ")+".")
+	}
+	if len(enough)+len(worth) == 0 {
+		out = append(out, "No type keeps within the need: change the installation, e.g. a heavier rotor or a longer branch, or the limits.")
+	}
+	return strings.Join(out, " ")
+}
