@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 	"os"
 	"strconv"
@@ -13,6 +14,7 @@ import (
 	"seatwise/plots/report"
 	"seatwise/plots/sheets"
 	"seatwise/valve/choice"
+	screening "seatwise/valve/screen"
 )
 
 const reportHelp = `Compare the candidates as "seatwise compare" does, and write the design report
@@ -118,6 +120,9 @@ func (d *documents) make(c *choice.Comparison, figures []plots.Figure, in *input
 // reportInput is what a report says beside the comparison.
 func reportInput(c *choice.Comparison, in *input, system quantity.System, date string) report.Input {
 	r := report.Input{Units: system, Block: report.TitleBlock(in.block), Date: date, Record: record(c), Program: version(), Measures: choice.Measures(c.Service)}
+	if sc, err := screening.Screen(context.Background(), c.Case, choice.Settings{Units: system}); err == nil { // else nothing trips that could be screened
+		r.Screening = sc
+	}
 	for i := range c.Case.Scenarios {
 		r.Events = append(r.Events, heading(c.Case, i, system))
 	}

@@ -174,7 +174,7 @@ func TestReportIsComplete(t *testing.T) {
 	again, _ := reported(t)
 	require.Equal(t, page, again)
 	require.Contains(t, page, "2025-11-25")
-	for _, heading := range []string{"Summary", "Results", "Figures", "Checks by hand", "Installation", "Data of the candidates", "Assumptions", "Method", "Numerical errors and audits", "Warnings and cautions", "Case file"} {
+	for _, heading := range []string{"Summary", "Results", "Figures", "Screening before the runs", "Checks by hand", "Installation", "Data of the candidates", "Assumptions", "Method", "Numerical errors and audits", "Warnings and cautions", "Case file"} {
 		require.Contains(t, page, heading+"</h2>")
 	}
 	for _, caution := range choice.Cautions() {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -65,6 +66,9 @@ func (p *program) screening() *cobra.Command {
 				s.line("%s", block[:len(block)-1])
 				s.line("")
 			}
+			if len(args) == 0 {
+				s.line("seatwise examples %s > %s", in.Name, name)
+			}
 			s.line("seatwise compare %s", name)
 			return nil
 		},
@@ -101,13 +105,14 @@ func printScreening(s *screen, sc *valves.Screening, system quantity.System) {
 	s.paragraph("An estimate, no run: the rotor runs down by the pump's own data, the liquid of pump, suction and branch is one rigid column, the pipes answer with their waves. " + valves.Rough)
 	s.heading("Types of check valves, " + size(sc.Size) + ", at " + choice.NewScale(quantity.Acceleration, system, sc.Worst.Bound).With(sc.Worst.Bound))
 	t := &table{corner: "type", head: valves.Columns(system)}
-	for i := range sc.Families {
-		f := &sc.Families[i]
-		t.add(f.Name, plain(sc.Cells(f, system)...), "")
+	for _, group := range sc.Groups() {
+		t.add(strings.ToUpper(group[0].Verdict.String()), plain(make([]string, len(t.head))...), "")
+		for i := range group {
+			t.add(group[i].Name, plain(valves.Cells(&group[i], system)...), "")
+		}
 	}
 	t.print(s)
-	s.paragraph("In parentheses: for every single datum of the generic valve varied by its spread. Rise: Joukowsky, rho a V_r in the branch. Slam: none below 0.15 m/s, mild below 0.30 m/s, else severe (common practice). " +
-		"Velocity over full-open: of the least steady flow of a unit; below 1 the disc floats and wears, good is 1.2.")
+	s.paragraph(valves.Key(system))
 	s.section("Ruled out", sc.Reasons())
 	s.heading("Conclusion")
 	s.paragraph(sc.Conclusion())

@@ -10,6 +10,7 @@ import (
 	"seatwise/plots"
 	"seatwise/valve"
 	"seatwise/valve/choice"
+	"seatwise/valve/screen"
 )
 
 // Input is what a report says beside the comparison.
@@ -22,7 +23,9 @@ type Input struct {
 	Record   string
 	Program  string // and its version
 	Measures []choice.Measure
-	Figures  []plots.Figure // those of the comparison
+	// Screening is the estimate before the runs; nil: there is none.
+	Screening *screen.Screening
+	Figures   []plots.Figure // those of the comparison
 }
 
 // TitleBlock is what the case says for the boxes at the head; "" leaves a box blank.
@@ -51,7 +54,7 @@ func Build(c *choice.Comparison, in Input) *Document {
 	}
 	d.Record = in.Record
 	d.Boxes = in.boxes()
-	d.Sections = []Section{b.summary(), b.comparison(), b.stayingOpen(), b.costs(), b.pictures(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
+	d.Sections = []Section{b.summary(), b.comparison(), b.stayingOpen(), b.costs(), b.pictures(), b.screening(), b.checker(), b.installation(), b.candidates(), b.assumptions(), b.method(), b.numerics(), b.cautions(), b.sources()}
 	d.Sections = slices.Insert(d.Sections, 2, b.advice())
 	d.Sections = slices.DeleteFunc(d.Sections, func(s Section) bool { return len(s.Blocks) == 0 })
 	for i := range d.Sections {

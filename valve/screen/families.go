@@ -64,7 +64,7 @@ func (f *Family) Floats() bool { return f.made && f.Margin > 0 && f.Margin < siz
 // slow when it exceeds the need by more.
 const yields = 2
 
-// bench are settings for a number of steps until the flow turns, and for no step above 20 ms. 200 steps, and 50 for the variations of a valve's data, give the
+// bench are settings for a number of steps until the flow turns, and for no step above 20 ms. 200 steps, and 25 for the variations of a valve's data, give the
 // reverse velocity within 3 % or 5 mm/s.
 func bench(v valve.Valve, deceleration float64, steps float64) characteristic.Settings {
 	return characteristic.Settings{Step: math.Min(0.02, math.Max(v.FullOpenVelocity, 0.1)/deceleration/steps)}
@@ -155,14 +155,16 @@ func (s *Screening) judge(f *Family) {
 		return catalogue.Complete(changed, s.setting())
 	}
 	at := characteristic.At(v, s.Worst.Bound, bench(v, s.Worst.Bound, 200))
-	band, _, _ := characteristic.Band(v, []characteristic.Point{at}, bench(v, s.Worst.Bound, 50), remake)
+	varied := v
+	varied.Data = slices.DeleteFunc(slices.Clone(v.Data), afterwards)
+	band, _, _ := characteristic.Band(varied, []characteristic.Point{at}, bench(v, s.Worst.Bound, 25), remake)
 	f.Reverse, f.Velocity, f.FullOpenVelocity, f.Price = band[0], at.ReverseVelocity, v.FullOpenVelocity, v.PriceRatio
 	if at.Outcome != characteristic.Seats {
 		f.Because = append(f.Because, "its disc "+at.Outcome.String()+" at this deceleration")
 	}
 	f.Rise, f.RiseHigh = s.rise(f.Velocity), s.rise(f.Reverse.High)
-	if v.FullOpenVelocity > 0 {
-		f.Margin = s.least() / v.FullOpenVelocity
+	if least := s.least(); v.FullOpenVelocity > 0 && !math.IsInf(least, 0) {
+		f.Margin = least / v.FullOpenVelocity
 	}
 	switch {
 	case len(f.Because) > 0:
@@ -174,6 +176,11 @@ func (s *Screening) judge(f *Family) {
 	default:
 		f.Verdict = Worth
 	}
+}
+
+// afterwards tells whether a datum acts only once the disc has touched its seat, or is no part of the motion.
+func afterwards(d valve.Datum) bool {
+	return d.Key == "restitution" || d.Key == "price"
 }
 
 // setting is where the worst valve stands.
@@ -194,15 +201,24 @@ func lawless(err error) string {
 	return strings.NewReplacer(valve.ErrLaw.Error()+": ", "", catalogue.ErrValue.Error()+": ", "").Replace(err.Error())
 }
 
-// Candidates are the valves to simulate next, the cheapest first: what is good enough and what is worth simulating, at most so many.
+// Candidates are the valves to simulate next, the cheapest first: what is good enough and what is worth simulating and held open by the flow, at most so
+// many.
 func (s *Screening) Candidates(most int) []Family {
 	var out []Family
 	for _, f := range s.Families {
-		if f.Verdict <= Worth && len(out) < most {
+		if f.Verdict <= Worth && !f.Floats() && len(out) < most {
 			out = append(out, f)
 		}
 	}
 	return out
+}
+
+// nominal is a size as a case file takes it.
+func nominal(size float64) string {
+	if mm := 1000 * size; math.Abs(mm-math.Round(mm)) > 1e-6 {
+		return fmt.Sprintf("%.5g mm", mm)
+	}
+	return fmt.Sprintf("DN%.0f", 1000*size)
 }
 
 // Block is a section candidates of a case with them, ready to paste; "" where there are none.
@@ -210,7 +226,7 @@ func (s *Screening) Block(most int) string {
 	var b strings.Builder
 	for _, f := range s.Candidates(most) {
 		if !f.Candidate {
-			fmt.Fprintf(&b, "  %s: {type: %s, size: DN%.0f}\n", strings.ReplaceAll(f.Name, " ", "-"), f.Name, 1000*s.Size)
+			fmt.Fprintf(&b, "  %s: {type: %s, size: %s}\n", strings.ReplaceAll(f.Name, " ", "-"), f.Name, nominal(s.Size))
 		}
 	}
 	return b.String()

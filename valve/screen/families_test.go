@@ -20,7 +20,7 @@ func TestBench(t *testing.T) {
 		require.NoError(t, err)
 		for _, a := range []float64{0.5, 7, 25} {
 			fine := characteristic.At(v, a, characteristic.Settings{})
-			for _, steps := range []float64{200, 50} {
+			for _, steps := range []float64{200, 25} {
 				rough := characteristic.At(v, a, bench(v, a, steps))
 				require.InDelta(t, fine.ReverseVelocity, rough.ReverseVelocity, math.Max(0.005, 0.03*fine.ReverseVelocity), fmt.Sprintf("%s at %g m/s2 in %g steps", name, a, steps))
 			}

@@ -82,6 +82,18 @@ var ErrNothing = errors.New("nothing to screen: no running unit with a candidate
 // Screen estimates every scenario and holds every family of the catalogue against the worst. The error is that of a case that cannot be solved, or in
 // which no unit with a candidate trips.
 func Screen(ctx context.Context, c *choice.Case, s choice.Settings) (*Screening, error) {
+	out, err := survey(ctx, c, s)
+	if err != nil {
+		return nil, err
+	}
+	if err := out.families(ctx); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// survey finds the worst deceleration and the need.
+func survey(ctx context.Context, c *choice.Case, s choice.Settings) (*Screening, error) {
 	out := &Screening{Case: c}
 	for i := range c.Scenarios {
 		if err := ctx.Err(); err != nil {
@@ -111,7 +123,7 @@ func Screen(ctx context.Context, c *choice.Case, s choice.Settings) (*Screening,
 		return nil, ErrNothing
 	}
 	out.need()
-	return out, out.families(ctx)
+	return out, nil
 }
 
 const nothingTrips = "no running unit with a candidate trips"

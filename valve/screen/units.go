@@ -100,7 +100,7 @@ func (g *group) look(step float64) {
 // errStuck is a step that the flows of the units find no solution for.
 var errStuck = errors.New("the estimate finds no flow of the units")
 
-// advance moves the units over a step that ends at time t, by Euler's rule backwards:
+// advance moves the rotors and the units over a step that ends at time t, by Euler's rule backwards:
 //
 //	(sum of L/(gA)) (Q - Q_before)/dt = H_from - H_to + H_p(Q, w) - k Q|Q|
 //
@@ -115,8 +115,9 @@ func advance(m *mains, all []*group, t float64) ([]float64, error) {
 			}
 		}
 		if g.tripped && t > g.trip {
-			_, _, _, torque, _, _ := g.At(g.flow, g.speed)
-			g.speed -= math.Min(m.step, t-g.trip) * torque / g.Inertia
+			_, _, _, torque, _, slope := g.At(g.flow, g.speed)
+			free := math.Min(m.step, t-g.trip)
+			g.speed -= free * torque / (g.Inertia + free*math.Max(0, slope)) // one step of Newton's method backwards: a light rotor is no stiffer
 			if g.Spec.Ratchet {
 				g.speed = math.Max(0, g.speed)
 			}
