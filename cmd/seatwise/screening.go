@@ -108,11 +108,11 @@ func printScreening(s *screen, sc *valves.Screening, system quantity.System) {
 	for _, group := range sc.Groups() {
 		t.add(strings.ToUpper(group[0].Verdict.String()), plain(make([]string, len(t.head))...), "")
 		for i := range group {
-			t.add(group[i].Name, plain(valves.Cells(&group[i], system)...), "")
+			t.add(group[i].Name, plain(sc.Cells(&group[i], system)...), "")
 		}
 	}
 	t.print(s)
-	s.paragraph(valves.Key(system))
+	s.paragraph(sc.Key(system))
 	s.section("Ruled out", sc.Reasons())
 	s.heading("Conclusion")
 	s.paragraph(sc.Conclusion())
@@ -201,7 +201,7 @@ func screeningJSON(sc *valves.Screening, system quantity.System) screenJSON {
 		f := &sc.Families[i]
 		k := screenedJSON{Name: f.Name, Candidate: f.Candidate, Verdict: f.Verdict.String(), Because: f.Because}
 		if f.Made() {
-			k.Reverse, k.Rise, k.Slam = &f.Velocity, &f.Rise, valves.Slam(f.Velocity)
+			k.Reverse, k.Rise, k.Slam = &f.Velocity, &f.Rise, sc.Slam(f)
 			if !f.Reverse.Open {
 				k.Low, k.High = &f.Reverse.Low, &f.Reverse.High
 			}

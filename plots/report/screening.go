@@ -21,9 +21,9 @@ func (b *builder) screening() Section {
 		Head: append([]string{"type", "verdict"}, screen.Columns(b.Units)...)}
 	for i := range sc.Families {
 		f := &sc.Families[i]
-		t.add(append([]string{f.Name, f.Verdict.String()}, screen.Cells(f, b.Units)...)...)
+		t.add(append([]string{f.Name, f.Verdict.String()}, sc.Cells(f, b.Units)...)...)
 	}
-	s.Blocks = append(s.Blocks, t, Paragraph(screen.Key(b.Units)))
+	s.Blocks = append(s.Blocks, t, Paragraph(sc.Key(b.Units)))
 	if reasons := sc.Reasons(); len(reasons) > 0 {
 		s.Blocks = append(s.Blocks, Subheading("Ruled out"), List(reasons))
 	}

@@ -1,6 +1,7 @@
 package choice
 
 import (
+	"math"
 	"strings"
 
 	"seatwise/valve"
@@ -11,6 +12,39 @@ import (
 func (c *Case) Against(spec valve.Spec) []string {
 	return c.Service.Against(service.Valve{Type: spec.Type, Damped: spec.Set["damper"] > 0})
 }
+
+// Reverse is the greatest reverse velocity, m/s, that the limits allow with the margin kept: by the limit on it and by the slam class; nil: neither is given.
+func (l *Limits) Reverse() *float64 {
+	var least *float64
+	for _, x := range l.list() {
+		if x.measure == keyReverse {
+			if v := x.asks(*x.bound); least == nil || v < *least {
+				least = &v
+			}
+		}
+	}
+	return least
+}
+
+// Peak is the greatest pressure, Pa gauge, that a surge may reach with the margin kept; nil: it has no limit. Where a rule goes by durations, it is what
+// every surge may reach.
+func (l *Limits) Peak() *float64 {
+	if l.DesignPressure == nil {
+		return nil
+	}
+	p := *l.DesignPressure
+	if l.SurgeAllowance != nil && !l.Rule.Timed() {
+		p *= 1 + *l.SurgeAllowance
+	}
+	p -= l.Margin * math.Abs(p)
+	return &p
+}
+
+// Slam is the class of slam of a reverse velocity, m/s, by the bounds of the limits.
+func (l *Limits) Slam(v float64) string { return l.SlamBounds.Class(v) }
+
+// SlamSteps are the bounds of the classes in use.
+func (l *Limits) SlamSteps() SlamBounds { return l.SlamBounds.orUsual() }
 
 // unsuited names the candidates that the service rules out.
 func (c *Case) unsuited() []string {

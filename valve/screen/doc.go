@@ -38,5 +38,5 @@
 //
 // The reverse velocity V_r is that of package valve/characteristic at this deceleration, held constant, with the band of its generic data. A real column yields to the closing
 // disc: runs of the examples have 0.41 to 1.02 times that value. The pressure rise is that of Joukowsky, rho c V_r A/A_branch.
-// Slam classes, the demand words and the rules of package valve/service are common practice.
+// The demand words and the rules of package valve/service are common practice.
 package screen

@@ -52,29 +52,12 @@ type Because uint8
 
 // What sets the need.
 const (
-	ByLimit    Because = iota // the limit on the reverse velocity
+	ByLimit    Because = iota // the limits on reverse velocity and slam
 	ByPressure                // the limit on the pressure
 	ByRotation                // the pump must not turn backwards
 	ByBackflow                // backflow is harmful, and no limit is given
 	BySlam                    // backflow is harmless, and no limit is given
 )
-
-// Slam classes by reverse velocity, m/s (common practice).
-const (
-	Mild   = 0.15 // below it there is none
-	Severe = 0.30
-)
-
-// Slam is the class of a reverse velocity in a word.
-func Slam(v float64) string {
-	switch {
-	case v < Mild:
-		return "none"
-	case v < Severe:
-		return "mild"
-	}
-	return "severe"
-}
 
 // ErrNothing is a case in which nothing trips that could be screened.
 var ErrNothing = errors.New("nothing to screen: no running unit with a candidate trips in any scenario")
@@ -189,12 +172,8 @@ func stopped(c *choice.Case, n *network.Network, s *network.Station, r *Reversal
 			out.rise = weight * area(r.Bore) * float64(r.Units) / admit
 		}
 	}
-	if p := c.Limits.DesignPressure; p != nil {
-		allowed := *p
-		if a := c.Limits.SurgeAllowance; a != nil {
-			allowed *= 1 + *a
-		}
-		out.room = allowed - weight*(r.Before-s.Elevation)
+	if p := c.Limits.Peak(); p != nil {
+		out.room = *p - weight*(r.Before-s.Elevation)
 	}
 	return out
 }
@@ -202,15 +181,16 @@ func stopped(c *choice.Case, n *network.Network, s *network.Station, r *Reversal
 // need is set by the hardest of what limits and service ask.
 func (s *Screening) need() {
 	c := s.Case
-	s.Need = Need{Mild, ByBackflow}
+	slam := c.Limits.SlamSteps()
+	s.Need = Need{slam.None, ByBackflow}
 	if c.Service.Harmless {
-		s.Need = Need{Severe, BySlam}
+		s.Need = Need{slam.Mild, BySlam}
 	}
-	if v := c.Limits.ReverseVelocity; v != nil {
+	if v := c.Limits.Reverse(); v != nil {
 		s.Need = Need{*v, ByLimit}
 	}
-	if c.Service.NoRotation && s.Need.Velocity > Mild {
-		s.Need = Need{Mild, ByRotation}
+	if c.Service.NoRotation && s.Need.Velocity > slam.None {
+		s.Need = Need{slam.None, ByRotation}
 	}
 	for _, d := range s.Scenarios {
 		for _, x := range d.stops {

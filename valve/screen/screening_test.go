@@ -113,14 +113,19 @@ func TestNeed(t *testing.T) {
 	limit := c.Limits.ReverseVelocity
 	need := func() Need { return surveyed(t, c).Need }
 	c.Service.NoRotation = true
-	require.Equal(t, Need{Mild, ByRotation}, need())
+	require.Equal(t, Need{0.15, ByRotation}, need())
 	c.Limits.ReverseVelocity = nil
 	c.Service.NoRotation = false
 	c.Limits.DesignPressure, c.Limits.SurgeAllowance = nil, nil
-	require.Equal(t, Need{Mild, ByBackflow}, need())
+	require.Equal(t, Need{0.15, ByBackflow}, need())
 	c.Service.Harmless = true
-	require.Equal(t, Need{Severe, BySlam}, need())
-	c.Limits.ReverseVelocity = limit
+	require.Equal(t, Need{0.3, BySlam}, need())
+	c.Limits.SlamClass, c.Limits.SlamBounds = choice.SlamNone, choice.SlamBounds{None: 0.2, Mild: 0.4}
+	require.Equal(t, Need{0.2, ByLimit}, need())
+	c.Limits.ReverseVelocity, c.Limits.Margin = limit, 0.5
+	require.Equal(t, Need{0.1, ByLimit}, need(), "half of every limit is kept to spare")
+	c.Limits.Margin, c.Limits.SlamClass = 0, ""
+	require.Equal(t, Need{0.3, ByLimit}, need())
 	p := 6e5
 	c.Limits.DesignPressure = &p
 	s := surveyed(t, c)

@@ -13,6 +13,9 @@ import (
 const Rough = "Over the built-in examples it is 1.0 to 1.25 times the deceleration of a full run; where the liquid parts before the flow turns, 2.9 times in the one example there is. " +
 	"The reverse velocities are for this deceleration held constant; runs of the examples have 0.4 to 1.02 times as much, as the column yields to the closing disc."
 
+// kept is how far a header that keeps its head may go, m.
+const kept = 0.05
+
 // Bounds of the words for a deceleration, m/s2 (common practice).
 const (
 	gentle    = 2
@@ -75,7 +78,11 @@ func (w writer) turns(s *Screening) string {
 // formula is the deceleration at zero velocity with its numbers.
 func (w writer) formula(s *Screening) string {
 	r := s.Worst
-	fell := fmt.Sprintf("the header has gone from %s to %s, and the pump at %.0f %% of its speed still lifts to %s", w.level(r.Before), w.level(r.Header), 100*r.SpeedRatio, w.level(r.Pump))
+	header := fmt.Sprintf("the header has gone from %s to %s", w.level(r.Before), w.level(r.Header))
+	if math.Abs(r.Before-r.Header) < kept {
+		header = "the header keeps its head of " + w.level(r.Before)
+	}
+	fell := fmt.Sprintf("%s, and the pump at %.0f %% of its speed still lifts to %s", header, 100*r.SpeedRatio, w.level(r.Pump))
 	if r.Column == 0 {
 		return fmt.Sprintf("At zero velocity it is %s: %s. No column of liquid is given between them: give water length or branch.", w.in(r.Tangent, quantity.Acceleration), fell)
 	}
@@ -112,7 +119,7 @@ func (w writer) holds(r *Reversal) string {
 			out = append(out, fmt.Sprintf("As one rigid column of units and main against the level behind it, it would be %s.", w.in(m.Rigid, quantity.Acceleration)))
 		}
 	}
-	if r.Held > 0 {
+	if r.Held > 0 && math.Abs(r.Before-r.Header) >= kept {
 		out = append(out, fmt.Sprintf("A header that kept its steady head would make it %s.", w.in(r.Held, quantity.Acceleration)))
 	}
 	return strings.Join(out, " ")
@@ -120,7 +127,7 @@ func (w writer) holds(r *Reversal) string {
 
 func (w writer) need(s *Screening) string {
 	because := map[Because]string{
-		ByLimit:    "the limit of the case",
+		ByLimit:    "by the limits of the case",
 		ByPressure: "by the limit on the pressure: more would break it with the Joukowsky rise rho a V_r",
 		ByRotation: "as the pump must not turn backwards: the valve has to close without slam (common practice)",
 		ByBackflow: "as no limit is given and backflow is harmful: no slam (common practice)",
@@ -139,7 +146,7 @@ func Columns(system quantity.System) []string {
 }
 
 // Cells are those of a family; empty where there is no figure.
-func Cells(f *Family, system quantity.System) []string {
+func (s *Screening) Cells(f *Family, system quantity.System) []string {
 	out := make([]string, 6)
 	if !f.Made() {
 		return out
@@ -156,7 +163,7 @@ func Cells(f *Family, system quantity.System) []string {
 	rise := choice.NewScale(quantity.Pressure, system, math.Max(f.Rise, 1e5))
 	rise.Places = 1
 	out[2] = rise.Text(f.Rise)
-	out[3] = Slam(f.Velocity)
+	out[3] = s.Slam(f)
 	out[4], out[5] = "no disc", "not known"
 	if f.Margin > 0 {
 		out[4] = fmt.Sprintf("%.2f", f.Margin)
@@ -170,11 +177,14 @@ func Cells(f *Family, system quantity.System) []string {
 	return out
 }
 
+// Slam is the class of slam of a family by the data as they are.
+func (s *Screening) Slam(f *Family) string { return s.Case.Limits.Slam(f.Velocity) }
+
 // Key explains the columns.
-func Key(system quantity.System) string {
-	w := writer{system}
+func (s *Screening) Key(system quantity.System) string {
+	w, slam := writer{system}, s.Case.Limits.SlamSteps()
 	return "Range: every single datum of the generic valve varied by its spread. Good enough: the whole range keeps within what is needed. Too slow: even the low end is more than twice that. " +
-		"Rise: Joukowsky, rho a V_r in the branch. Slam: none below " + w.velocity(Mild) + ", mild below " + w.velocity(Severe) + ", else severe (common practice). Velocity over full-open: of the least steady " +
+		"Rise: Joukowsky, rho a V_r in the branch. Slam: none up to " + w.velocity(slam.None) + ", mild up to " + w.velocity(slam.Mild) + ", else severe (common practice). Velocity over full-open: of the least steady " +
 		"flow of a unit; below 1 the disc floats and wears, good is 1.2. Price: over that of a plain swing valve (common practice, ±40 %)."
 }
 
