@@ -73,7 +73,12 @@ func Estimate(p moc.Problem, st *moc.Steady) ([]Reversal, error) {
 	if err != nil {
 		return nil, err
 	}
-	span := math.Min(math.Min(math.Max(32, 64*wave), longest), work*step/float64(len(m.lines)))
+	together := clusters(m, all)
+	parts := float64(len(m.lines))
+	for _, some := range together {
+		parts += math.Pow(float64(len(some)), 3) / 10 // about as dear
+	}
+	span := math.Min(math.Min(math.Max(32, 64*wave), longest), work*step/parts)
 	left := 0
 	for _, g := range all {
 		if g.tripped {
@@ -85,12 +90,13 @@ func Estimate(p moc.Problem, st *moc.Steady) ([]Reversal, error) {
 		if t > span {
 			return nil, fmt.Errorf("the flow does not turn back within %.0f s of the trip", span)
 		}
-		m.arrive()
-		inflow, err := advance(m, all, t)
-		if err != nil {
-			return nil, err
+		m.arrive(first + t)
+		for _, some := range together {
+			if err := advance(m, some, t); err != nil {
+				return nil, err
+			}
 		}
-		m.settle(t, inflow)
+		m.settle()
 		for _, g := range all {
 			if !g.tripped || g.found != nil {
 				continue

@@ -34,6 +34,9 @@ type junction struct {
 	elastic   float64 // volume that the branches take up with the head, m2
 
 	yield, sum float64 // of the present step: dQ/dH of what ends there, m2/s, and its inflow at the steady head, m3/s
+	first      float64 // how it answers: the change of its head is first + slope inflow, m, s/m2
+	slope      float64
+	inflow     float64 // of the units over that in steady flow, m3/s
 	change     float64 // of the head, m
 }
 
@@ -255,8 +258,8 @@ func (m *mains) floors(n *network.Network, st *moc.Steady) {
 	}
 }
 
-// arrive sums what comes into every node at its steady head with the waves of the pipes.
-func (m *mains) arrive() {
+// arrive sums what comes into every node at its steady head with the waves of the pipes in the step that ends at time t of the run.
+func (m *mains) arrive(t float64) {
 	for i := range m.nodes {
 		k := &m.nodes[i]
 		k.yield, k.sum = k.outlet+k.elastic/m.step, k.elastic/m.step*k.change
@@ -273,6 +276,9 @@ func (m *mains) arrive() {
 		a.yield += 1 / l.impedance
 		b.yield += 1 / l.impedance
 	}
+	for i := range m.nodes {
+		m.nodes[i].respond(t)
+	}
 }
 
 // wave is what arrives at an end of the pipe, C = dH + B dQ - friction of the other end with the flow towards this one, m.
@@ -286,38 +292,43 @@ func (l *line) wave(end int) float64 {
 	return head + l.impedance*flow - friction
 }
 
-// response is how a node answers to a further inflow x, m3/s, in the present step: the change of its head is first + slope x.
-func (m *mains) response(i int, t float64) (first, slope float64) {
-	k := &m.nodes[i]
+// respond finds how a node answers to the inflow of units in the step that ends at time t of the run.
+func (k *junction) respond(t float64) {
+	k.inflow = 0
 	switch {
 	case k.reservoir != nil:
-		return k.reservoir.Head(t) - k.reservoir.Head(0), 0
+		k.first, k.slope = k.reservoir.Head(t)-k.reservoir.Head(0), 0
 	case k.fixed:
-		return 0, 0
+		k.first, k.slope = 0, 0
 	case k.cavity > 0:
-		return k.floor - k.steady, 0
+		k.first, k.slope = k.floor-k.steady, 0
 	case k.yield == 0:
-		return 0, math.Inf(1)
+		k.first, k.slope = 0, math.Inf(1)
+	default:
+		k.first, k.slope = k.sum/k.yield, 1/k.yield
 	}
-	return k.sum / k.yield, 1 / k.yield
 }
 
-// settle ends a step with the units' inflow at every node.
-func (m *mains) settle(t float64, inflow []float64) {
+// answer is the change of head with the inflow, m.
+func (k *junction) answer() float64 {
+	if k.slope == 0 || k.inflow == 0 {
+		return k.first
+	}
+	return k.first + k.slope*k.inflow
+}
+
+// settle ends a step.
+func (m *mains) settle() {
 	for i := range m.nodes {
 		k := &m.nodes[i]
-		first, slope := m.response(i, t)
-		k.change = first
-		if slope > 0 {
-			k.change += slope * inflow[i]
-		}
+		k.change = k.answer()
 		if low := k.floor - k.steady; !k.fixed && (k.change < low || k.cavity > 0) {
 			k.change = low
 			if m.parted == "" && k.keeps {
 				m.parted = k.name
 			}
 			if k.keeps {
-				k.cavity = math.Max(0, k.cavity-m.step*(k.sum+inflow[i]-k.yield*low))
+				k.cavity = math.Max(0, k.cavity-m.step*(k.sum+k.inflow-k.yield*low))
 			}
 		}
 		for c := range k.creep {

@@ -100,74 +100,103 @@ func (g *group) look(step float64) {
 // errStuck is a step that the flows of the units find no solution for.
 var errStuck = errors.New("the estimate finds no flow of the units")
 
-// advance moves the rotors and the units over a step that ends at time t, by Euler's rule backwards:
+// clusters are the groups that meet at nodes whose heads are free: what one does, the others of its cluster feel in the same step.
+func clusters(m *mains, all []*group) [][]*group {
+	meet := func(a, b *group) bool {
+		for _, k := range []int{a.from, a.to} {
+			if (k == b.from || k == b.to) && !m.nodes[k].fixed {
+				return true
+			}
+		}
+		return false
+	}
+	var out [][]*group
+	for _, g := range all {
+		with := []*group{g}
+		var apart [][]*group
+		for _, c := range out {
+			if slices.ContainsFunc(c, func(o *group) bool { return meet(g, o) }) {
+				with = append(with, c...)
+			} else {
+				apart = append(apart, c)
+			}
+		}
+		out = append(apart, with)
+	}
+	return out
+}
+
+// run lets the rotor run down over a step that ends at time t, by one step of Newton's method for Euler's rule backwards: a light rotor is no stiffer.
+func (g *group) run(step, t float64) {
+	if !g.tripped || t <= g.trip {
+		return
+	}
+	_, _, _, torque, _, slope := g.At(g.flow, g.speed)
+	free := math.Min(step, t-g.trip)
+	g.speed -= free * torque / (g.Inertia + free*math.Max(0, slope))
+	if g.Spec.Ratchet {
+		g.speed = math.Max(0, g.speed)
+	}
+}
+
+// advance moves rotors and flows of a cluster over a step that ends at time t, by Euler's rule backwards:
 //
 //	(sum of L/(gA)) (Q - Q_before)/dt = H_from - H_to + H_p(Q, w) - k Q|Q|
 //
 // with H = first + slope (inflow) at both nodes, solved for the flows of all groups by Newton's method.
-func advance(m *mains, all []*group, t float64) ([]float64, error) {
-	n := len(all)
-	first, slope := make([]float64, len(m.nodes)), make([]float64, len(m.nodes))
-	for _, g := range all {
+func advance(m *mains, some []*group, t float64) error {
+	for _, g := range some {
 		for _, k := range []int{g.from, g.to} {
-			if first[k], slope[k] = m.response(k, t); math.IsInf(slope[k], 0) {
-				return nil, fmt.Errorf("no pipe ends at %s: the estimate has nothing there that answers to the change of flow", m.nodes[k].name)
+			if math.IsInf(m.nodes[k].slope, 0) {
+				return fmt.Errorf("no pipe ends at %s: the estimate has nothing there that answers to the change of flow", m.nodes[k].name)
 			}
 		}
-		if g.tripped && t > g.trip {
-			_, _, _, torque, _, slope := g.At(g.flow, g.speed)
-			free := math.Min(m.step, t-g.trip)
-			g.speed -= free * torque / (g.Inertia + free*math.Max(0, slope)) // one step of Newton's method backwards: a light rotor is no stiffer
-			if g.Spec.Ratchet {
-				g.speed = math.Max(0, g.speed)
-			}
-		}
+		g.run(m.step, t)
 		g.was = g.flow
 	}
+	n := len(some)
 	jac, res, dx := mat.NewDense(n, n, nil), mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
-	inflow := make([]float64, len(m.nodes))
 	for range 50 {
-		clear(inflow)
-		for _, g := range all {
-			inflow[g.to] += g.units * (g.flow - g.steady)
-			inflow[g.from] -= g.units * (g.flow - g.steady)
+		for _, g := range some {
+			m.nodes[g.from].inflow, m.nodes[g.to].inflow = 0, 0
 		}
-		change := func(k int) float64 { return first[k] + slope[k]*inflow[k] }
+		for _, g := range some {
+			m.nodes[g.to].inflow += g.units * (g.flow - g.steady)
+			m.nodes[g.from].inflow -= g.units * (g.flow - g.steady)
+		}
 		worst := 0.0
-		for i, g := range all {
+		for i, g := range some {
 			h, hq, _ := g.Head(g.flow, g.speed)
 			c := g.column / m.step
-			r := c*(g.flow-g.was) - (g.lift + change(g.from) - change(g.to) + h - g.loss*g.flow*math.Abs(g.flow))
-			res.SetVec(i, -r)
-			for k, o := range all {
-				d := 0.0
-				for _, e := range []struct {
-					node int
-					sign float64
-				}{{o.from, -o.units}, {o.to, o.units}} {
-					if e.node == g.from {
-						d -= slope[e.node] * e.sign
-					}
-					if e.node == g.to {
-						d += slope[e.node] * e.sign
-					}
-				}
-				if k == i {
-					d += c - hq + 2*g.loss*math.Abs(g.flow) + 1e-9
-				}
-				jac.Set(i, k, d)
-			}
+			r := c*(g.flow-g.was) - (g.lift + m.nodes[g.from].answer() - m.nodes[g.to].answer() + h - g.loss*g.flow*math.Abs(g.flow))
 			worst = math.Max(worst, math.Abs(r))
+			res.SetVec(i, -r)
+			for k, o := range some {
+				jac.Set(i, k, m.nodes[g.to].slope*o.into(g.to)-m.nodes[g.from].slope*o.into(g.from))
+			}
+			jac.Set(i, i, jac.At(i, i)+c-hq+2*g.loss*math.Abs(g.flow)+1e-9)
 		}
-		if worst < 1e-9*(1+math.Abs(all[0].lift)) {
-			return inflow, nil
+		if worst < 1e-9*(1+math.Abs(some[0].lift)) {
+			return nil
 		}
 		if err := dx.SolveVec(jac, res); err != nil {
-			return nil, errStuck
+			return errStuck
 		}
-		for i, g := range all {
+		for i, g := range some {
 			g.flow += dx.AtVec(i)
 		}
 	}
-	return nil, errStuck
+	return errStuck
+}
+
+// into is the inflow of a node by the flow of one unit of the group.
+func (g *group) into(node int) float64 {
+	n := 0.0
+	if node == g.to {
+		n += g.units
+	}
+	if node == g.from {
+		n -= g.units
+	}
+	return n
 }
