@@ -129,19 +129,22 @@ func (g *group) turn(n *network.Network, m *mains, all []*group, t float64) *Rev
 	if r.Column > 0 {
 		r.Held = n.G() * (r.Before - r.Pump) / r.Column
 	}
-	runs := false
+	runs, bores := false, 0.0
 	for _, o := range all {
+		if o.to == g.to {
+			bores += o.units * area(o.bore)
+		}
 		runs = runs || o.to == g.to && !o.tripped
 		if o.station == g.station && !o.tripped {
 			r.Others = int(o.units)
 		}
 	}
-	r.Main = g.main(n, m, r, runs || m.nodes[g.to].fixed)
+	r.Main = g.main(n, m, r, bores, runs || m.nodes[g.to].fixed)
 	return r
 }
 
-// main is the widest pipe at the header.
-func (g *group) main(n *network.Network, m *mains, r *Reversal, held bool) Main {
+// main is the widest pipe at the header, into which units with valves of so much area in all, m2, deliver.
+func (g *group) main(n *network.Network, m *mains, r *Reversal, bores float64, held bool) Main {
 	var widest *network.Pipe
 	for i := range n.Pipes {
 		if p := &n.Pipes[i]; (m.of[p.From] == g.to || m.of[p.To] == g.to) && (widest == nil || p.Bore > widest.Bore) {
@@ -154,7 +157,7 @@ func (g *group) main(n *network.Network, m *mains, r *Reversal, held bool) Main 
 	out := Main{Pipe: widest.Name, Return: 2 * widest.Length() / widest.WaveSpeed}
 	far := m.of[widest.From] + m.of[widest.To] - g.to
 	if k := &m.nodes[far]; k.reservoir != nil && !held {
-		column := r.Column + g.units*widest.Length()*area(g.bore)/area(widest.Bore)
+		column := r.Column + widest.Length()*bores/area(widest.Bore)
 		out.Rigid = n.G() * (k.reservoir.Head(0) - r.Pump) / column
 	}
 	return out
