@@ -125,6 +125,9 @@ func (b *builder) verdicts() *Table {
 					m := b.measure(v.Measure)
 					sc := s.Scale(m, b.Units)
 					text := v.Limit + ": " + m.Label + " " + sc.With(v.Value) + " against " + sc.With(v.Bound)
+					if !v.Met && v.Margin >= 0 && v.Asked > 0 {
+						text += ", with " + strings.TrimSpace(sc.Difference(v.Bound, v.Bound+v.Asked)+" "+sc.Name()) + " to spare asked for"
+					}
 					if len(b.Scenarios) > 1 {
 						text += " (scenario " + s.Name + ")"
 					}

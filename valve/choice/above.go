@@ -62,7 +62,9 @@ func (a *above) Heads(_ float64, pipe int, heads []float64) {
 	before, since, bounds := a.heads[pipe], a.since[pipe], a.bounds[pipe]
 	if a.dt > 0 {
 		for k, h := range heads {
-			since[k] += a.dt * partAbove(before[k]-bounds[k], h-bounds[k])
+			if x, y := before[k]-bounds[k], h-bounds[k]; x > 0 || y > 0 {
+				since[k] += a.dt * partAbove(x, y)
+			}
 		}
 	}
 	copy(before, heads)
