@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path"
 	"path/filepath"
 	"strings"
 
@@ -82,15 +81,18 @@ func (p *program) printExample(name string) error {
 
 // writeExamples writes every file of the examples. A file that stands there with other contents is never replaced; then none is written.
 func (p *program) writeExamples(dir string) error {
-	files, err := fs.Glob(examples.Files, "*")
+	var files []string
+	err := fs.WalkDir(examples.Files, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			files = append(files, name)
+		}
+		return err
+	})
 	if err != nil {
 		return err
 	}
 	var missing []artefact
 	for _, name := range files {
-		if path.Ext(name) == ".go" {
-			continue
-		}
 		raw, err := examples.Files.ReadFile(name)
 		if err != nil {
 			return err
@@ -109,6 +111,9 @@ func (p *program) writeExamples(dir string) error {
 		return fmt.Errorf("cannot make the folder %s: %w", dir, reason(err))
 	}
 	for _, a := range missing {
+		if _, err := makeFolder(filepath.Dir(filepath.Join(dir, a.name))); err != nil {
+			return fmt.Errorf("cannot make the folder of %s: %w", a.name, reason(err))
+		}
 		if err := a.create(filepath.Join(dir, a.name)); err != nil {
 			return err
 		}
