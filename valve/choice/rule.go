@@ -24,12 +24,13 @@ import (
 // with t_e, s, the time above p_design in one event at the worst place of the line, and n the events a year. Of the options that the durations
 // leave, that of the greatest A is taken; none leaves A = 0.
 type Rule struct {
-	Name      string
-	Allowance float64 // A, fraction of the design pressure; where there are options the greatest of them
-	Status    string  // where the figure is from
-	Options   []Option
-	Events    float64 // n, of a rule with options
-	Besides   string  // what else the code asks that is not judged here; may be empty
+	Name       string
+	Allowance  float64 // A, fraction of the design pressure; where there are options the greatest of them
+	Status     string  // where the figure is from
+	Options    []Option
+	Events     float64 // n, of a rule with options
+	Variations float64 // most of them in the life of the line; 0: no such bound
+	Besides    string  // what else the code asks that is not judged here; may be empty
 }
 
 // Option is one of several allowances of a rule.
@@ -51,7 +52,7 @@ var rules = []Rule{
 	{Name: "PE recurring", Allowance: 0.5, Status: edition},
 	{Name: "PE occasional", Allowance: 1, Status: edition},
 	{Name: "ASME B31.3", Allowance: 0.33, Status: "302.2.4 of 2002-2004 as quoted elsewhere; check the edition in force", Options: []Option{{0.33, 10 * hour, 100 * hour}, {0.20, 50 * hour, 500 * hour}},
-		Besides: "the owner's approval, no cast iron or other non-ductile pressure parts, the pressure stress below yield, the longitudinal stress within its own bound, at most 1000 variations in the life, and never more than the test pressure"},
+		Besides: "the owner's approval, no cast iron or other non-ductile pressure parts, the pressure stress below yield, the longitudinal stress within its own bound, and never more than the test pressure", Variations: 1000},
 	{Name: "ASME B31.1", Allowance: 0.20, Status: "102.2.4 as quoted elsewhere; check the edition in force", Options: []Option{{0.20, 1 * hour, 80 * hour}, {0.15, 8 * hour, 800 * hour}},
 		Besides: "that the stress is judged, here taken as proportional to the pressure"},
 }
@@ -101,6 +102,9 @@ func (r *Rule) Words() string {
 		options = append(options, fmt.Sprintf("%s for at most %s at a time and %s a year", quantity.Format(o.Allowance, quantity.Fraction, quantity.SI), lasting(o.Longest), lasting(o.Year)))
 	}
 	text := fmt.Sprintf("%s (%s) lets the pressure be above the design pressure by %s; %s a year are reckoned with.", r.Name, r.Status, strings.Join(options, ", or by "), events(r.Events))
+	if r.Variations > 0 {
+		text += fmt.Sprintf(" It allows %.0f of them in the life of the line, which are reached after %.3g years.", r.Variations, r.Variations/r.Events)
+	}
 	if r.Besides != "" {
 		text += " It asks besides, which is not judged here: " + r.Besides + "."
 	}
