@@ -9,11 +9,12 @@ import (
 	"time"
 )
 
-// progress is one line on a terminal: how much is done and how long it may still take. It is cleared at the end. Without a terminal
-// nothing is shown.
+// progress is one line on a terminal: how much is done and how long it may still take. It is cleared at the end. Without a terminal, as in the log of a job, a line
+// is added now and then to a run that takes long, and none to others.
 type progress struct {
 	mu      sync.Mutex
 	out     io.Writer // nil: shows nothing
+	pace    pace
 	what    string
 	started time.Time
 	shown   time.Time
@@ -22,13 +23,19 @@ type progress struct {
 	now     func() time.Time
 }
 
-const (
-	progressFirst = 300 * time.Millisecond // what is over sooner needs no line
-	progressEvery = 100 * time.Millisecond
+// pace is when a line is shown, and how one begins and ends.
+type pace struct {
+	first, every time.Duration // what is over before the first needs no line
+	begin, end   string
+}
+
+var (
+	onTerminal = pace{300 * time.Millisecond, 100 * time.Millisecond, "\r", ""}
+	inLog      = pace{30 * time.Second, 30 * time.Second, "seatwise: ", "\n"}
 )
 
-func newProgress(out io.Writer, what string, now func() time.Time) *progress {
-	return &progress{out: out, what: what, started: now(), now: now}
+func newProgress(out io.Writer, what string, at pace, now func() time.Time) *progress {
+	return &progress{out: out, what: what, pace: at, started: now(), now: now}
 }
 
 // set takes the fraction done. It may come from several goroutines, and late: it never goes back.
@@ -40,7 +47,7 @@ func (p *progress) set(done float64) {
 	defer p.mu.Unlock()
 	now := p.now()
 	p.done = math.Max(p.done, math.Min(done, 1))
-	if now.Sub(p.started) < progressFirst || now.Sub(p.shown) < progressEvery {
+	if now.Sub(p.started) < p.pace.first || now.Sub(p.shown) < p.pace.every {
 		return
 	}
 	p.shown = now
@@ -48,8 +55,10 @@ func (p *progress) set(done float64) {
 	if left, ok := p.left(now); ok {
 		text += ", " + left + " left"
 	}
-	fmt.Fprintf(p.out, "\r%s%s", text, strings.Repeat(" ", max(0, p.width-len(text))))
-	p.width = len(text)
+	fmt.Fprintf(p.out, "%s%s%s%s", p.pace.begin, text, strings.Repeat(" ", max(0, p.width-len(text))), p.pace.end)
+	if p.pace.end == "" {
+		p.width = len(text)
+	}
 }
 
 // left is the time left at the pace so far, once there is a pace.

@@ -22,7 +22,7 @@ func line(p *progress, b *bytes.Buffer) string {
 func TestProgress(t *testing.T) {
 	var out bytes.Buffer
 	c := &clock{time.Unix(0, 0)}
-	p := newProgress(&out, "comparing 2 candidates", c.now)
+	p := newProgress(&out, "comparing 2 candidates", onTerminal, c.now)
 	c.pass(50 * time.Millisecond)
 	p.set(0.5)
 	require.Empty(t, out.String(), "what is over soon needs no line")
@@ -58,7 +58,7 @@ func TestProgressTimeLeft(t *testing.T) {
 		{time.Minute, 0.25, "3 min"},
 	} {
 		k := &clock{time.Unix(0, 0)}
-		p := newProgress(&bytes.Buffer{}, "", k.now)
+		p := newProgress(&bytes.Buffer{}, "", onTerminal, k.now)
 		k.pass(c.passed)
 		p.done = c.done
 		text, _ := p.left(k.now())
@@ -66,8 +66,20 @@ func TestProgressTimeLeft(t *testing.T) {
 	}
 }
 
-func TestProgressWithoutTerminal(t *testing.T) {
-	p := newProgress(nil, "comparing", time.Now)
+func TestProgressInLog(t *testing.T) {
+	var out bytes.Buffer
+	c := &clock{time.Unix(0, 0)}
+	p := newProgress(&out, "comparing 2 candidates", inLog, c.now)
+	for range 7 {
+		c.pass(10 * time.Second)
+		p.set(c.at.Sub(time.Unix(0, 0)).Seconds() / 100)
+	}
+	p.clear()
+	require.Equal(t, "seatwise: comparing 2 candidates: 30 %, 70 s left\nseatwise: comparing 2 candidates: 60 %, 40 s left\n", out.String(), "every half minute, nothing before")
+}
+
+func TestProgressQuiet(t *testing.T) {
+	p := newProgress(nil, "comparing", onTerminal, time.Now)
 	p.set(0.5)
 	p.clear()
 	require.Zero(t, p.done)

@@ -161,11 +161,14 @@ func (o *options) system() (quantity.System, error) {
 // screen is standard output for people.
 func (p *program) screen() *screen { return newScreen(p.stdout, p.outStream) }
 
-// progress is a line on standard error when that is a terminal.
+// progress is a line on standard error: one that changes on a terminal, one now and then in a log.
 func (p *program) progress(what string) *progress {
-	out := p.stderr
-	if _, ok := terminal(p.errStream); !ok || p.quiet {
+	out, at := p.stderr, inLog
+	if _, ok := terminal(p.errStream); ok {
+		at = onTerminal
+	}
+	if p.quiet {
 		out = nil
 	}
-	return newProgress(out, what, p.now)
+	return newProgress(out, what, at, p.now)
 }

@@ -119,7 +119,19 @@ func (s Scale) Label(text string) string {
 	return text + ", " + s.Name()
 }
 
-// Scale fits all values and bounds of a measure in a scenario, and tells each value from its bound.
+// Within has no more decimals than an error leaves: the last one is of its size or above a tenth of it. One digit of the value is always left.
+func (s Scale) Within(err, value float64) Scale {
+	e, v := math.Abs(s.Unit.From(err)-s.Unit.From(0)), math.Abs(s.Unit.From(value))
+	if !(e > 0) || math.IsInf(e, 0) || !(v > 0) {
+		return s
+	}
+	places := max(int(math.Ceil(-math.Log10(e))), -exponent(v))
+	s.Places = min(s.Places, max(places, 0))
+	return s
+}
+
+// Scale fits all values and bounds of a measure in a scenario, and tells each value from its bound. A cavity, whose errors are often of its own size, has no more
+// decimals than the least of them leaves.
 func (sc *ScenarioOutcomes) Scale(m Measure, system quantity.System) Scale {
 	var values []float64
 	var verdicts []Verdict
@@ -138,8 +150,27 @@ func (sc *ScenarioOutcomes) Scale(m Measure, system quantity.System) Scale {
 	if m.Dimension == quantity.Number && !slices.ContainsFunc(values, func(x float64) bool { return x != math.Trunc(x) }) {
 		s.Places = 0 // a count
 	}
+	if m.Key == keyCavity {
+		s = sc.asSure(s)
+	}
 	for _, v := range verdicts {
 		s = s.Apart(v.Value, v.Bound)
 	}
 	return s
+}
+
+// asSure is the scale of the cavities with the decimals that the surest of them deserves.
+func (sc *ScenarioOutcomes) asSure(s Scale) Scale {
+	out, found := s, false
+	for k := range sc.Outcomes {
+		o := &sc.Outcomes[k]
+		if !exists(o.CavityMax) {
+			continue
+		}
+		w := s.Within(o.Errors[keyCavity], o.CavityMax.SI)
+		if !found || w.Places > out.Places {
+			out, found = w, true
+		}
+	}
+	return out
 }

@@ -75,3 +75,26 @@ func TestSmallVolumesAreSeen(t *testing.T) {
 	require.Equal(t, []string{"5.0400", "0.0043"}, []string{s.Text(5.04e-3), s.Text(4.3e-6)})
 	require.Equal(t, "5.04 l", NewScale(quantity.Volume, quantity.SI, 5.04e-3, 1e-12, 0).With(5.04e-3), "noise asks for nothing")
 }
+
+// A cavity of 4.05 ml that is known to 4.2 ml has one digit, one known to 0.04 l of 1.08 l two decimals; the surest of a row decides, and no error is no reason.
+func TestCavityIsNoSurerThanItsError(t *testing.T) {
+	row := func(values, errors []float64) []string {
+		var s ScenarioOutcomes
+		for i, v := range values {
+			s.Outcomes = append(s.Outcomes, Outcome{CavityMax: Value{SI: v}, Errors: map[string]float64{keyCavity: errors[i]}})
+		}
+		s.Outcomes = append(s.Outcomes, Outcome{CavityMax: none("no cavity formed")})
+		sc := s.Scale(measure(LiquidPump, keyCavity), quantity.SI)
+		var out []string
+		for _, v := range values {
+			out = append(out, sc.With(v))
+		}
+		return out
+	}
+	require.Equal(t, []string{"0.004 l"}, row([]float64{4.05e-6}, []float64{4.2e-6}))
+	require.Equal(t, []string{"1.08 l"}, row([]float64{1.08e-3}, []float64{0.04e-3}))
+	require.Equal(t, []string{"1.1 l"}, row([]float64{1.08e-3}, []float64{0.3e-3}))
+	require.Equal(t, []string{"2 l"}, row([]float64{1.6e-3}, []float64{9e-3}))
+	require.Equal(t, []string{"1.08 l", "0.13 l"}, row([]float64{1.08e-3, 0.13e-3}, []float64{0.5e-3, 0.02e-3}))
+	require.Equal(t, []string{"0.00405 l"}, row([]float64{4.05e-6}, []float64{0})[:1])
+}
