@@ -53,7 +53,7 @@ func RequirementBook(w io.Writer, r *requirement.Requirement, in Input, day time
 	lines(s, "Evidence asked for", r.Evidence())
 	lines(s, "Cautions", append(r.Cautions(), choice.Cautions()...))
 
-	a := b.Sheet("Maker's answers", 48, 16, 30, 44)
+	a := b.Sheet("Answers of the maker", 48, 16, 30, 44)
 	for _, m := range d.Marks {
 		a.Row(workbook.Text(m).In(workbook.Alarm))
 	}

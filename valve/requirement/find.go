@@ -261,7 +261,7 @@ func (f *finder) try(ctx context.Context, v float64, s choice.Settings) (sample,
 		f.work += several * several
 	}
 	if f.done != nil {
-		f.done(math.Min(f.work/expected, 0.98))
+		f.done(1 - math.Exp(-2*f.work/expected)) // how much is left is not known
 	}
 	x := sample{v: v, c: r, margin: math.Inf(1)}
 	for i := range r.Scenarios {

@@ -369,7 +369,7 @@ func (r *Requirement) basis(units quantity.System) string {
 	}
 	text := fmt.Sprintf("at the design deceleration; decided by %s, broken at %s", r.limits(a.Binding), speed(a.Above))
 	if unsure(a.Binding) {
-		text += ", within the numerical error"
+		text += ", by less than the numerical error"
 	}
 	if a.Again {
 		text += "; at some greater velocities all limits are met again"
