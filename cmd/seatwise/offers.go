@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"slices"
 	"strings"
@@ -16,6 +17,7 @@ import (
 	"seatwise/network/quantity"
 	"seatwise/plots/export"
 	"seatwise/plots/sheets"
+	"seatwise/valve"
 	"seatwise/valve/choice"
 	"seatwise/valve/offers"
 )
@@ -220,10 +222,7 @@ func (v *evaluation) answers(t *table) {
 		for i := 0; i+1 < len(values[x]); i += 2 {
 			sc = sc.Apart(values[x][i], values[x][i+1])
 		}
-		label, bound := x.limit, ""
-		if !strings.Contains(label, m.Label) {
-			label += ": " + m.Label
-		}
+		label, bound := seen[x].Label(), ""
 		cells := make([]cell, len(v.Offers))
 		for i := range v.Offers {
 			cells[i].text = "-"
@@ -289,7 +288,7 @@ func (v *evaluation) gaps(a *offers.Assessment) {
 		if same[r] == nil {
 			order = append(order, r)
 		}
-		same[r] = append(same[r], l.Limit)
+		same[r] = append(same[r], l.Label())
 	}
 	var items []string
 	for _, r := range order {
@@ -299,9 +298,7 @@ func (v *evaluation) gaps(a *offers.Assessment) {
 	for _, g := range a.Gaps {
 		text := g.Label
 		if g.Used != nil {
-			if d, ok := quantity.Measured(g.Used.Unit); ok {
-				text += " (generic " + quantity.FormatIn(g.Used.Value, partUnit(d, v.system)) + ")"
-			}
+			text += " (generic " + v.generic(*g.Used) + ")"
 		}
 		missing = append(missing, text)
 	}
@@ -312,4 +309,22 @@ func (v *evaluation) gaps(a *offers.Assessment) {
 		items = append(items, "Nothing that was asked for is missing.")
 	}
 	v.section(fmt.Sprintf("%s, by %s", a.Name, quantity.Printable(a.Maker)), items)
+}
+
+// generic is a value from the catalogue, three digits.
+func (v *evaluation) generic(d valve.Datum) string {
+	if d.Key == "kv" {
+		drop := quantity.FormatIn(1e5, v.system.Unit(quantity.PressureDifference))
+		flow := d.Value
+		if v.system == quantity.US {
+			psi := v.system.Unit(quantity.PressureDifference)
+			drop, flow = "1 psi", d.Value*math.Sqrt(psi.To(1)/1e5)
+		}
+		return quantity.Format(flow, quantity.Flow, v.system) + " at " + drop
+	}
+	if dim, ok := quantity.Measured(d.Unit); ok {
+		u := partUnit(dim, v.system)
+		return strings.TrimSpace(fmt.Sprintf("%.3g %s", u.From(d.Value), u.Symbol))
+	}
+	return fmt.Sprintf("%.3g", d.Value)
 }

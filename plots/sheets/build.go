@@ -25,9 +25,9 @@ func Comparison(c *choice.Comparison, in report.Input, date time.Time) *workbook
 	b := &builder{c, in, workbook.New(workbook.About{Title: title, Mark: strings.Join(marks(c), ", "), Program: in.Program, Date: date})}
 	b.summary(title)
 	b.comparison()
-	b.verdicts()
+	verdicts := b.verdicts()
 	charts := b.book.Sheet("Charts", 22, 18, 24, 24)
-	b.peaks(charts)
+	b.peaks(charts, verdicts)
 	for i := range b.Scenarios {
 		h := b.histories(i)
 		e := b.envelopes(i)

@@ -161,14 +161,17 @@ func (c *curves) draw(s *workbook.Sheet) {
 		}
 		from, to := nice(t.from, t.to)
 		y.Label = label
-		s.Chart(s.Next(), 0, workbook.Chart{Title: c.of(what+at, c.scenario), X: workbook.Axis{Label: "Time from the start of the run (s)", From: &from, To: &to, Places: decimals(to - from)},
+		s.Chart(s.Next(), 0, workbook.Chart{Title: c.of(what+at, c.scenario), X: workbook.Axis{Label: "Time from the start of the run (s)", From: &from, To: &to},
 			Y: y, Lines: slices.Concat(c.lines[key], more)})
 	}
-	add("Pressure behind the valve, the closing", pressureKey, "Gauge pressure", quantity.Pressure, c.closing, workbook.Axis{}, c.limits...)
+	name := "Pressure behind the valve"
 	if c.whole.to-c.whole.from > 1.5*(c.closing.to-c.closing.from) {
-		add("Pressure behind the valve, the whole run", pressureKey, "Gauge pressure", quantity.Pressure, c.whole, workbook.Axis{}, c.limits...)
+		add(name+", the closing", pressureKey, "Gauge pressure", quantity.Pressure, c.closing, workbook.Axis{}, c.limits...)
+		add(name+", the whole run", pressureKey, "Gauge pressure", quantity.Pressure, c.whole, workbook.Axis{}, c.limits...)
+	} else {
+		add(name, pressureKey, "Gauge pressure", quantity.Pressure, c.whole, workbook.Axis{}, c.limits...)
 	}
-	add("Disc motion: velocity on the valve's bore", velocityKey, "Velocity", quantity.Velocity, c.closing, workbook.Axis{Places: 1})
+	add("Disc motion: velocity on the valve's bore", velocityKey, "Velocity", quantity.Velocity, c.closing, workbook.Axis{})
 	add("Disc motion: opening", openingKey, "Opening", quantity.Fraction, c.closing, workbook.Axis{From: &seat, To: &stop})
 }
 
@@ -195,9 +198,4 @@ func nice(from, to float64) (float64, float64) {
 		step *= 2
 	}
 	return step * math.Floor(from/step+1e-9), step * math.Ceil(to/step-1e-9)
-}
-
-// decimals are those of the marks of an axis of that length.
-func decimals(length float64) int {
-	return max(0, 1-int(math.Floor(math.Log10(math.Max(length, 1e-6)))))
 }

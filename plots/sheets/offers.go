@@ -99,7 +99,7 @@ func (b *builder) tabulation(title string, e *offers.Evaluation) {
 	s.Row(workbook.Text("Limits").In(workbook.Heading))
 	for _, l := range rows(e) {
 		scale := b.scaleOf(e, l)
-		row := []workbook.Cell{workbook.Text(scale.Label(l.label())).Wrapped()}
+		row := []workbook.Cell{workbook.Text(scale.Label(l.label)).Wrapped()}
 		var bound workbook.Cell
 		for i := range e.Offers {
 			x := l.of(&e.Offers[i])
@@ -140,7 +140,7 @@ func (b *builder) tabulation(title string, e *offers.Evaluation) {
 }
 
 // line is a limit on a measure, a row of the tabulation.
-type line struct{ limit, measure, words string }
+type line struct{ limit, measure, label string }
 
 // rows are the limits of any offer, in order of appearance.
 func rows(e *offers.Evaluation) []line {
@@ -148,20 +148,13 @@ func rows(e *offers.Evaluation) []line {
 	seen := map[line]bool{}
 	for i := range e.Offers {
 		for _, l := range e.Offers[i].Limits {
-			if x := (line{l.Limit, l.Measure.Key, l.Measure.Label}); !seen[x] {
+			if x := (line{l.Limit, l.Measure.Key, l.Label()}); !seen[x] {
 				seen[x] = true
 				out = append(out, x)
 			}
 		}
 	}
 	return out
-}
-
-func (l line) label() string {
-	if strings.Contains(l.limit, l.words) {
-		return l.limit
-	}
-	return l.limit + ": " + l.words
 }
 
 func (l line) of(a *offers.Assessment) *offers.Compliance {

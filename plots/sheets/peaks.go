@@ -13,7 +13,8 @@ const peakKey = "peak_pressure_pa"
 // limit is a bound with its words.
 type limit struct {
 	words string
-	bound float64
+	bound float64            // the greatest
+	by    map[string]float64 // by candidate, the least of all scenarios: a rule may go by how long a pressure lasts
 }
 
 // pressureLimits are the bounds on the highest pressure, as the verdicts have them.
@@ -22,8 +23,16 @@ func (b *builder) pressureLimits() []limit {
 	for _, s := range b.Scenarios {
 		for _, o := range s.Outcomes {
 			for _, v := range o.Verdicts {
-				if l := (limit{v.Limit, v.Bound}); v.Measure == peakKey && !slices.Contains(all, l) {
-					all = append(all, l)
+				if v.Measure != peakKey {
+					continue
+				}
+				i := slices.IndexFunc(all, func(l limit) bool { return l.words == v.Limit })
+				if i < 0 {
+					i, all = len(all), append(all, limit{v.Limit, v.Bound, map[string]float64{}})
+				}
+				all[i].bound = max(all[i].bound, v.Bound)
+				if old, seen := all[i].by[o.Candidate]; !seen || v.Bound < old {
+					all[i].by[o.Candidate] = v.Bound
 				}
 			}
 		}
@@ -31,8 +40,8 @@ func (b *builder) pressureLimits() []limit {
 	return all
 }
 
-// peaks are the greatest pressures of all scenarios beside their limits, as bars and as a table.
-func (b *builder) peaks(s *workbook.Sheet) {
+// peaks are the greatest pressures of all scenarios beside their limits, as a table below the verdicts and as bars.
+func (b *builder) peaks(charts, s *workbook.Sheet) {
 	m, ok := b.measure(peakKey)
 	if !ok {
 		return
@@ -55,8 +64,13 @@ func (b *builder) peaks(s *workbook.Sheet) {
 	}
 	scale := choice.NewScale(m.Dimension, b.Units, all...)
 	limits := b.pressureLimits()
-	top := s.Next()
-	row := top + workbook.ChartRows
+	title := "Highest pressure of each candidate"
+	if len(b.Scenarios) > 1 {
+		title += ", worst of all scenarios"
+	}
+	s.Gap()
+	s.Row(workbook.Text(title).In(workbook.Heading))
+	row := s.Next()
 	s.Put(row, 0, workbook.Text("candidate").In(workbook.Head))
 	value := s.Put(row, 1, workbook.Text(scale.Label("highest pressure")).In(workbook.Head))
 	bounds := make([]workbook.Line, len(limits))
@@ -76,7 +90,9 @@ func (b *builder) peaks(s *workbook.Sheet) {
 		}
 		s.Put(row, 1, number(scale, v))
 		for i, l := range limits {
-			s.Put(row, 2+i, number(scale, l.bound))
+			if x, ok := l.by[spec.Name]; ok {
+				s.Put(row, 2+i, number(scale, x))
+			}
 		}
 	}
 	names := first.To(last)
@@ -84,9 +100,5 @@ func (b *builder) peaks(s *workbook.Sheet) {
 	for i := range bounds {
 		bounds[i].X, bounds[i].Y = names, names.Beside(2+i)
 	}
-	title := "Highest pressure of each candidate"
-	if len(b.Scenarios) > 1 {
-		title += ", worst of all scenarios"
-	}
-	s.Bars(top, 0, workbook.Chart{Title: title, Y: workbook.Axis{Label: "Gauge pressure (" + scale.Name() + ")", Places: scale.Places}, Lines: []workbook.Line{bar}}, bounds...)
+	charts.Bars(charts.Next(), 0, workbook.Chart{Title: title, Y: workbook.Axis{Label: "Gauge pressure (" + scale.Name() + ")"}, Lines: []workbook.Line{bar}, Places: scale.Places}, bounds...)
 }

@@ -23,7 +23,6 @@ const Dotted = -1
 type Axis struct {
 	Label    string   // with the unit
 	From, To *float64 // nil: by the program that draws
-	Places   int      // decimals
 }
 
 // Chart is drawn by the reader's program from the cells that its lines name.
@@ -31,12 +30,14 @@ type Chart struct {
 	Title string
 	X, Y  Axis
 	Lines []Line
+	// Places are the decimals of the numbers on bars.
+	Places int
 }
 
 // Size of a chart on the sheet, pixels of a screen: a page of its own in print.
 const (
 	chartWidth, chartHeight = 960, 540
-	rowPixels               = 20
+	rowPixels               = 18 // as the library reckons
 )
 
 // ChartRows is how many rows a chart covers.
@@ -88,6 +89,7 @@ func (b *Book) chart(c Chart, kind excelize.ChartType, lines []Line) *excelize.C
 		Type:         kind,
 		Title:        excelize.ChartTitle{Paragraph: words(c.Title, 11)},
 		Legend:       excelize.ChartLegend{Position: "bottom"},
+		VaryColors:   new(bool),
 		Dimension:    excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
 		XAxis:        axis(c.X),
 		YAxis:        axis(c.Y),
@@ -113,7 +115,7 @@ func (b *Book) chart(c Chart, kind excelize.ChartType, lines []Line) *excelize.C
 	}
 	if kind == excelize.Col {
 		out.PlotArea.ShowVal = true
-		out.PlotArea.NumFmt = excelize.ChartNumFmt{CustomNumFmt: format(c.Y.Places)}
+		out.PlotArea.NumFmt = excelize.ChartNumFmt{CustomNumFmt: format(c.Places)}
 	}
 	return out
 }
@@ -123,7 +125,7 @@ func axis(a Axis) excelize.ChartAxis {
 		Title:             excelize.ChartTitle{Paragraph: words(a.Label, 10)},
 		Minimum:           a.From,
 		Maximum:           a.To,
-		NumFmt:            excelize.ChartNumFmt{CustomNumFmt: format(a.Places)},
+		NumFmt:            excelize.ChartNumFmt{CustomNumFmt: "General"},
 		Font:              excelize.Font{Family: typeface, Size: 9, Color: ink},
 		TickLabelPosition: excelize.ChartTickLabelLow,
 	}

@@ -28,6 +28,9 @@ func TestTurns(t *testing.T) {
 		require.Equal(t, x.want, o.Turns(x.v, 0.4), x.name)
 	}
 	require.False(t, o.Turns(at(keyReverse, 0.5, -0.19), 0.1), "data that are better known")
+	asked := at(keyReverse, 0.5, 0.30)
+	asked.Asked = 0.15
+	require.True(t, o.Turns(asked, 0.4), "met by less than the margin asked for can change")
 	o.Spots[keyPeak] = Spot{Time: -1} // that of the steady flow
 	require.False(t, o.Turns(at(keyPeak, 9e5, 1), 0.4))
 }

@@ -2,6 +2,7 @@ package offers
 
 import (
 	"slices"
+	"strings"
 
 	"seatwise/network/quantity"
 	"seatwise/valve"
@@ -15,6 +16,14 @@ type Compliance struct {
 	Verdict *choice.Verdict // nil: there is none
 	Word    Word
 	Because string // what lies behind the answer; may be empty
+}
+
+// Label names limit and measure, neither twice.
+func (l *Compliance) Label() string {
+	if strings.Contains(l.Measure.Label, strings.TrimPrefix(l.Limit, "later: ")) {
+		return l.Measure.Label
+	}
+	return l.Limit + ": " + l.Measure.Label
 }
 
 // Assessment is what is known of an offer.
@@ -80,7 +89,7 @@ func Assess(c *choice.Comparison, replies []Reply, currency string, system quant
 			}
 		}
 		a.Gaps = append(gaps(spec, a.Valve), a.commercial(currency)...)
-		a.judge(c, i)
+		a.judge(c, i, system)
 		a.ask(c, i, system)
 		e.Offers = append(e.Offers, a)
 	}
@@ -89,7 +98,7 @@ func Assess(c *choice.Comparison, replies []Reply, currency string, system quant
 }
 
 // judge answers every limit that any offer is held against.
-func (a *Assessment) judge(c *choice.Comparison, i int) {
+func (a *Assessment) judge(c *choice.Comparison, i int, system quantity.System) {
 	missing := dynamic(a.Gaps)
 	for _, l := range limits(c) {
 		out := Compliance{Limit: l.words, Measure: l.measure}
@@ -114,6 +123,7 @@ func (a *Assessment) judge(c *choice.Comparison, i int) {
 		}
 		a.Limits = append(a.Limits, out)
 	}
+	a.evidence(c, system)
 	a.body(c)
 }
 

@@ -1,6 +1,7 @@
 package offers
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -93,6 +94,37 @@ func TestAnswers(t *testing.T) {
 	e := Assess(c, []Reply{{Name: "a", Maker: "M"}}, "", quantity.SI)
 	require.Equal(t, Open, of(t, &e.Offers[0], "head loss").Word, "the loss is known to 50 % only")
 	require.Equal(t, Meets, of(t, &e.Offers[0], "reverse velocity").Word)
+}
+
+// TestEvidence: the maker's test is read at the installation's own deceleration, and told where that was not tested.
+func TestEvidence(t *testing.T) {
+	limit := 0.3
+	for _, x := range []struct {
+		own   float64
+		tests []valve.TestPoint
+		value float64
+		want  Word
+		says  string
+	}{
+		{6, []valve.TestPoint{{Deceleration: 8, ReverseVelocity: 0.2}, {Deceleration: 4, ReverseVelocity: 0.1}}, 0.15, Meets, "at 6.00 m/s2, the installation's own deceleration"},
+		{12, []valve.TestPoint{{Deceleration: 4, ReverseVelocity: 0.1}, {Deceleration: 8, ReverseVelocity: 0.25}}, 0.40, Fails, "beyond the greatest tested, 8.0 m/s2: extrapolated"},
+		{2, []valve.TestPoint{{Deceleration: 4, ReverseVelocity: 0.1}, {Deceleration: 8, ReverseVelocity: 0.25}}, 0.05, Meets, "below the least tested"},
+		{6, []valve.TestPoint{{Deceleration: 4, ReverseVelocity: 0.1}}, 0, Open, "make no curve"},
+		{6, []valve.TestPoint{{Deceleration: 4, ReverseVelocity: 0.3}, {Deceleration: 8, ReverseVelocity: 0.2}}, 0, Open, "make no curve"},
+	} {
+		s := spring("a", sheetData())
+		s.Tests = x.tests
+		c := compared(t, []valve.Spec{s}, []float64{0.1})
+		c.Case.Limits.ReverseVelocity, c.Scenarios[0].Own = &limit, choice.Value{SI: x.own}
+		a := Assess(c, []Reply{{Name: "a", Maker: "M"}}, "", quantity.SI).Offers[0]
+		i := slices.IndexFunc(a.Limits, func(l Compliance) bool { return l.Measure.Key == testedKey })
+		require.GreaterOrEqual(t, i, 0)
+		require.Equal(t, x.want, a.Limits[i].Word)
+		require.Contains(t, a.Limits[i].Because, x.says)
+		if x.want != Open {
+			require.InDelta(t, x.value, a.Limits[i].Verdict.Value, 1e-9)
+		}
+	}
 }
 
 func TestPressureClass(t *testing.T) {
