@@ -34,6 +34,7 @@ func Comparison(c *choice.Comparison, in report.Input, date time.Time) *workbook
 		h.draw(charts)
 		e.draw(charts)
 	}
+	b.advice()
 	b.forces()
 	b.stayingOpen()
 	b.costs(charts)
