@@ -64,10 +64,10 @@ func (f *Family) Floats() bool { return f.made && f.Margin > 0 && f.Margin < siz
 // slow when it exceeds the need by more.
 const yields = 2
 
-// bench are settings for a number of steps until the flow turns, and for no step above 20 ms. 200 steps, and 25 for the variations of a valve's data, give the
+// bench are settings for a number of steps until the flow turns, and for no step above 0.1 s. 200 steps, and 25 for the variations of a valve's data, give the
 // reverse velocity within 3 % or 5 mm/s.
 func bench(v valve.Valve, deceleration float64, steps float64) characteristic.Settings {
-	return characteristic.Settings{Step: math.Min(0.02, math.Max(v.FullOpenVelocity, 0.1)/deceleration/steps)}
+	return characteristic.Settings{Step: math.Min(0.1, math.Max(v.FullOpenVelocity, 0.1)/deceleration/steps)}
 }
 
 // families judges every type of the catalogue and every candidate with data of its own.

@@ -18,7 +18,7 @@ func TestBench(t *testing.T) {
 	for _, name := range []string{"swing", "tilting disc", "ball", "axial spring", "nozzle", "dual plate"} {
 		v, err := catalogue.Complete(valve.Spec{Name: name, Type: name, Size: 0.25}, catalogue.Setting{Density: 999, Gravity: network.Gravity})
 		require.NoError(t, err)
-		for _, a := range []float64{0.5, 7, 25} {
+		for _, a := range []float64{0.3, 1, 7, 25} {
 			fine := characteristic.At(v, a, characteristic.Settings{})
 			for _, steps := range []float64{200, 25} {
 				rough := characteristic.At(v, a, bench(v, a, steps))
