@@ -39,7 +39,7 @@ func (m *Measured) Check() error {
 		return fmt.Errorf("%w: full-open velocity = %g m/s must be above zero", ErrLaw, m.FullOpen)
 	case !(m.Watch.Begin > 0) || math.IsInf(m.Watch.Begin, 0):
 		return fmt.Errorf("%w: the deceleration is watched from %g m/s: it must be above zero", ErrLaw, m.Watch.Begin)
-	case !(m.Watch.From > 0 || m.Watch.Window > 0) || math.IsInf(m.Watch.Window, 0) || math.IsNaN(m.Watch.From):
+	case !(m.Watch.chorded() || m.Watch.Window > 0) || math.IsInf(m.Watch.Window, 0) || math.IsNaN(m.Watch.From):
 		return fmt.Errorf("%w: window of the deceleration = %g s must be above zero", ErrLaw, m.Watch.Window)
 	case m.Curve == nil:
 		return fmt.Errorf("%w: there are no test points", ErrLaw)

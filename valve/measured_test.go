@@ -1,7 +1,10 @@
 package valve_test
 
 import (
+	"maps"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -15,6 +18,7 @@ import (
 var (
 	tangent = valve.Watch{Begin: 2, Window: 0.05}
 	slope   = valve.Watch{Begin: 1.5, From: 1.5}
+	through = valve.Watch{Begin: 1.5, Through: true}
 )
 
 // reversal lets a watch follow v(t) from its steady start in steps of h until the flow has reversed.
@@ -33,7 +37,7 @@ func TestWatchIsExactAtConstantDeceleration(t *testing.T) {
 		v0 := rapid.Float64Range(0.3, 6).Draw(t, "v0")
 		h := math.Pow(10, rapid.Float64Range(-5, -2).Draw(t, "lg h")) * v0 / a * 10
 		wait := rapid.Float64Range(0, 1).Draw(t, "wait")
-		for _, w := range []valve.Watch{tangent, slope} {
+		for _, w := range []valve.Watch{tangent, slope, through} {
 			m := reversal(w, func(t float64) float64 { return v0 - a*math.Max(0, t-wait) }, func(i int) float64 {
 				return h * (1 + 0.5*math.Sin(float64(i)))
 			})
@@ -41,7 +45,7 @@ func TestWatchIsExactAtConstantDeceleration(t *testing.T) {
 			require.InEpsilon(t, a, m.A, 1e-6+2*h*a/v0, "%+v", w)
 		}
 		// With the kink at a step it is exact.
-		for _, w := range []valve.Watch{tangent, slope} {
+		for _, w := range []valve.Watch{tangent, slope, through} {
 			m := reversal(w, func(t float64) float64 { return v0 - a*t }, func(int) float64 { return h })
 			require.InEpsilon(t, a, m.A, 1e-7, "%+v", w)
 		}
@@ -84,7 +88,7 @@ func TestWatchBeginsAnew(t *testing.T) {
 		}
 		return 2.5 - 20*(t-0.6)
 	}
-	for _, w := range []valve.Watch{tangent, slope} {
+	for _, w := range []valve.Watch{tangent, slope, through} {
 		require.InEpsilon(t, 20, reversal(w, v, func(int) float64 { return 1e-3 }).A, 1e-6)
 		m := w.Next(reversal(w, v, func(int) float64 { return 1e-3 }), 1e-3, 0.4)
 		require.Equal(t, w.Steady(0.4), m)
@@ -155,17 +159,76 @@ func measured(t *testing.T, size float64, set map[string]float64, points []valve
 	return v
 }
 
-// A bench at constant deceleration gives the curve back, by either definition of the deceleration.
+// A bench at constant deceleration gives the curve back, by each definition of the deceleration.
 func TestMeasuredRepeatsItsTest(t *testing.T) {
 	points := []valve.TestPoint{{Deceleration: 2, ReverseVelocity: 0}, {Deceleration: 5, ReverseVelocity: 0.3}, {Deceleration: 20, ReverseVelocity: 2}}
-	for _, from := range []float64{0, 0.5, 2} {
-		v := measured(t, 0.25, map[string]float64{"loss when open": 1, "full-open velocity": 2.3, "deceleration from": from}, points)
+	for _, by := range []map[string]float64{{}, {"deceleration from": 0.5}, {"deceleration from": 2}, {"deceleration": 1}} {
+		by["loss when open"], by["full-open velocity"] = 1, 2.3
+		v := measured(t, 0.25, by, points)
 		curve := v.Motion.(*valve.Measured).Curve
 		for _, a := range []float64{0.5, 2, 3, 5, 8, 13, 20, 40} {
 			for _, v0 := range []float64{0, 4} {
 				p := characteristic.At(v, a, characteristic.Settings{InitialVelocity: v0})
 				require.Equal(t, characteristic.Seats, p.Outcome)
 				require.InDelta(t, curve.At(a), p.ReverseVelocity, 1e-6+1e-6*curve.At(a), "a = %g", a)
+			}
+		}
+	}
+}
+
+// Trips are no constant decelerations: the flow falls as v = v0 - a t - a j t^2. The points of a disc that was tested by such trips repeat its reverse
+// velocity in trips of the same shape when their deceleration is understood as it was meant, and not when it is taken for another one.
+func TestMeasuredByTheDefinitionOfItsTest(t *testing.T) {
+	const v0, loss = 3.0, 0.65
+	for _, kind := range []string{"swing", "nozzle"} {
+		disc, err := catalogue.Complete(valve.Spec{Type: kind, Size: 0.25, Set: map[string]float64{"loss when open": loss, "full-open velocity": 2.2}}, level)
+		require.NoError(t, err)
+		course := func(a float64) (c characteristic.Course) {
+			for i := range 6001 {
+				s := float64(i) * 5e-4
+				c.Time, c.Velocity = append(c.Time, s), append(c.Velocity, v0-a*s-2*a*s*s)
+			}
+			return c
+		}
+		at := func(a, v float64) float64 { return (-1 + math.Sqrt(1+8*(v0-v)/a)) / 4 } // when the velocity is v
+		closes := func(v valve.Valve, a float64) float64 {
+			p, err := characteristic.Follow(v, course(a), characteristic.Settings{Step: 1e-3})
+			require.NoError(t, err)
+			require.Equal(t, characteristic.Seats, p.Outcome)
+			return p.ReverseVelocity
+		}
+		define := map[string]func(a, vr float64) float64{ // deceleration of a trip by each definition, in closed form
+			"closing": func(a, vr float64) float64 { return (2.2 + vr) / (at(a, -vr) - at(a, 2.2)) },
+			"mean":    func(a, _ float64) float64 { return 2.2 / (at(a, 0) - at(a, 2.2)) },
+			"tangent": func(a, _ float64) float64 { return a * (1 + 4*at(a, 0)) },
+		}
+		keys := map[string]map[string]float64{"closing": {"deceleration": 1}, "mean": {"deceleration from": 2.2}, "tangent": {"deceleration window": 1e-3}}
+		off, trips, asked := map[string]float64{}, map[float64]float64{}, map[float64]float64{}
+		for a := 2.5; a < 14; a *= 1.15 {
+			trips[a] = closes(disc, a)
+		}
+		for _, a := range []float64{3.3, 9.7} {
+			asked[a] = closes(disc, a)
+		}
+		for name, of := range define {
+			var points []valve.TestPoint
+			for _, a := range slices.Sorted(maps.Keys(trips)) {
+				points = append(points, valve.TestPoint{Deceleration: of(a, trips[a]), ReverseVelocity: trips[a]})
+			}
+			for by, set := range keys {
+				set["loss when open"], set["full-open velocity"] = loss, 2.2
+				v := measured(t, 0.25, set, points)
+				for a, vr := range asked {
+					off[name+" as "+by] = math.Max(off[name+" as "+by], math.Abs(closes(v, a)/vr-1))
+				}
+			}
+		}
+		t.Log(kind, off)
+		for pair, d := range off {
+			if name, by, _ := strings.Cut(pair, " as "); name == by {
+				require.Less(t, d, 5e-3, "%s: %s", kind, pair)
+			} else {
+				require.Greater(t, d, 0.02, "%s: %s", kind, pair)
 			}
 		}
 	}

@@ -2,7 +2,7 @@ package valve
 
 import "math"
 
-// Watch takes the deceleration of the flow at zero velocity while a run goes on. It begins when the velocity has fallen below
+// Watch takes the deceleration of the flow while a run goes on. It begins when the velocity has fallen below
 //
 //	v_b = min(Begin, 0.98 times the greatest velocity since the valve opened)
 //
@@ -10,18 +10,21 @@ import "math"
 //
 //	a = (v_b - v)/T,   T the time since v_b
 //
-// otherwise it is the tangent: the slope of the straight line through v(t) by least squares, over an age s = t_now - t up to T and with
-// the weight exp(-4 s/Window). With tau = Window/4, E_k = (1/tau) ∫ (s/tau)^k exp(-s/tau) ds and J_k the same integral of v:
+// and Through goes on with that slope through zero velocity, until the valve shuts: with the full-open velocity as Begin, at which a disc leaves its
+// stop, it is the mean slope over the closing. What it will be in the end depends on when the valve shuts, and that on what it is: the velocity of
+// the curve and the one that has been reached meet. Where neither is asked for, it is the tangent: the slope of the straight line
+// through v(t) by least squares, over an age s = t_now - t up to T and with the weight exp(-4 s/Window). With tau = Window/4, E_k = (1/tau) ∫ (s/tau)^k exp(-s/tau) ds and J_k the same integral of v:
 //
 //	a = (E_0 J_1 - E_1 J_0)/(E_0 E_2 - E_1^2)/tau
 //
-// For a constant deceleration both are exact. For a parabola v(t) the weighted line has the slope of the line through the last Window with equal
+// For a constant deceleration all are exact. For a parabola v(t) the weighted line has the slope of the line through the last Window with equal
 // weights: with mean age 2 tau, E(s) = tau, the slopes of t^2 are -4 tau and -Window. The weights need no more memory than J_0, J_1 and T,
 // and v is linear over a step, so that the integrals are exact. Derived for this program.
 type Watch struct {
-	Begin  float64 // m/s, > 0
-	Window float64 // s, > 0 for the tangent
-	From   float64 // m/s; 0: the tangent
+	Begin   float64 // m/s, > 0
+	Window  float64 // s, > 0 for the tangent
+	From    float64 // m/s; 0: the tangent
+	Through bool    // the mean slope from Begin on until the valve shuts
 }
 
 // Memory is what a watch carries from one step to the next; a plain value, zero at the start.
@@ -31,7 +34,7 @@ type Memory struct {
 	T    float64 // time since v_b, s
 	J0   float64 // m/s
 	J1   float64 // m/s
-	A    float64 // deceleration taken when the flow reversed, m/s2; 0 before
+	A    float64 // deceleration taken when the flow reversed, or through that so far, m/s2; 0 before
 	Back float64 // length of liquid that has flowed back since, m
 	Lift float64 // greatest velocity since the valve opened over the full-open velocity, at most 1; see Measured
 }
@@ -50,8 +53,7 @@ func (w Watch) Next(m Memory, h, v float64) Memory {
 	switch {
 	case m.V <= 0 && v <= 0: // reverse flow goes on
 		m.Back -= h * (m.V + v) / 2
-		m.V = v
-		return m
+		return w.past(m, h, v)
 	case m.V <= 0:
 		return w.Steady(v)
 	case v > 0:
@@ -60,9 +62,22 @@ func (w Watch) Next(m Memory, h, v float64) Memory {
 	forward := h * m.V / (m.V - v)
 	m = w.fall(m, forward, 0)
 	m.A = w.Deceleration(m)
-	m.V, m.Back = v, -v*(h-forward)/2
+	m.Back = -v * (h - forward) / 2
+	return w.past(m, h-forward, v)
+}
+
+// past goes on in reverse flow for h seconds, to the velocity v.
+func (w Watch) past(m Memory, h, v float64) Memory {
+	m.V = v
+	if w.Through && m.T > 0 {
+		m.T += h
+		m.A = (m.From - v) / m.T
+	}
 	return m
 }
+
+// chorded tells that the deceleration is a mean slope.
+func (w Watch) chorded() bool { return w.From > 0 || w.Through }
 
 // fall carries a forward flow on.
 func (w Watch) fall(m Memory, h, v float64) Memory {
@@ -77,7 +92,7 @@ func (w Watch) fall(m Memory, h, v float64) Memory {
 	}
 	m.V = v
 	m.T += h
-	if w.From > 0 || !(h > 0) {
+	if w.chorded() || !(h > 0) {
 		return m
 	}
 	y := h / (w.Window / 4)
@@ -101,7 +116,7 @@ func (w Watch) Deceleration(m Memory) float64 {
 	chord := (m.From - math.Max(0, m.V)) / m.T
 	tau := w.Window / 4
 	// Of a fall shorter than a tenth of tau the line and its chord are the same but for rounding.
-	if w.From > 0 || m.T < 0.1*tau {
+	if w.chorded() || m.T < 0.1*tau {
 		return chord
 	}
 	x := m.T / tau

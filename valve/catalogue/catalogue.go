@@ -131,6 +131,8 @@ func (f family) accepts(spec valve.Spec) error {
 			errs = append(errs, fmt.Errorf("%w: %q; type %q has: %s", ErrKey, name, f.Name, list(f.Keys)))
 		case !(value >= k.Min && value <= k.Max):
 			errs = append(errs, fmt.Errorf("%w: %s = %g %s must be between %g and %g", ErrValue, name, value, k.Unit, k.Min, k.Max))
+		case k.Named() && k.Word(value) == "":
+			errs = append(errs, fmt.Errorf("%w: %s must be one of its words", ErrValue, name))
 		}
 	}
 	for _, name := range sorted(spec.Tables) {
@@ -151,9 +153,6 @@ func (f family) accepts(spec valve.Spec) error {
 	_, kind := spec.Set[seatKind]
 	if _, e := spec.Set[restitution]; kind && e {
 		errs = append(errs, fmt.Errorf("%w: seat and restitution say the same; give one of them", ErrValue))
-	}
-	if i, ok := spec.Set[seatKind]; ok && i != soft && i != hard {
-		errs = append(errs, fmt.Errorf("%w: seat must be one of its words", ErrValue))
 	}
 	if len(spec.Tests) > 0 && !slices.Contains(f.Tables, TestPoints) {
 		errs = append(errs, fmt.Errorf("%w: %q; type %q is not fitted to tests; the type measured closes by them", ErrKey, TestPoints, f.Name))

@@ -12,6 +12,13 @@ var needs = map[string][]string{"measured": {TestPoints, "full-open velocity", "
 // Needs are the data that must be given because the catalogue has none for the family; nil when it has all.
 func (f Family) Needs() []string { return needs[f.Name] }
 
+// Definitions of the deceleration of a test.
+const (
+	decelerationIs = "deceleration"
+	atReversal     = 0
+	overClosing    = 1
+)
+
 // usualWindow is the time before zero velocity over which a deceleration is taken, s.
 const usualWindow = 0.050
 
@@ -26,6 +33,7 @@ var measured = family{
 			{"test bore", "m", "bore of the valve that was tested", 0.01, 2},
 			{"test full-open velocity", "m/s", "full-open velocity of the valve that was tested", 0.01, 100},
 			{"deceleration window", "s", "time before zero velocity over which the deceleration is taken", 1e-3, 10},
+			{decelerationIs, "1", "what the deceleration of the tests is: at reversal, of the velocity as it is zero, or closing, the mean slope from the full-open velocity to the seat", 0, 1},
 			{"deceleration from", "m/s", "velocity from which the deceleration is the mean slope down to zero; 0: the slope at zero velocity", 0, 100},
 			{"price", "1", "price over that of a swing valve of the same size; 0 when unknown", 0, 1000},
 			capacityKey,
@@ -52,8 +60,12 @@ var measured = family{
 		testFull := d.take("test full-open velocity", full, valve.Default, "the valve itself was tested")
 		m.Watch.Window = d.take("deceleration window", usualWindow, valve.Default, practice)
 		m.Watch.From = d.take("deceleration from", 0, valve.Default, "slope at zero velocity")
-		if d.given("deceleration window") && m.Watch.From > 0 {
+		m.Watch.Through = d.take(decelerationIs, atReversal, valve.Default, "by window or mean slope at zero velocity") == overClosing
+		switch {
+		case d.given("deceleration window") && m.Watch.From > 0:
 			return valve.Valve{}, fmt.Errorf("%w: deceleration window and deceleration from are two definitions; give one of them", ErrValue)
+		case m.Watch.Through && (d.given("deceleration window") || m.Watch.From > 0):
+			return valve.Valve{}, fmt.Errorf("%w: a deceleration over the closing has no window and no velocity of its own; leave these out", ErrValue)
 		}
 		m.FullOpen = full
 		if m.Watch.Begin = full; m.Watch.From > 0 {

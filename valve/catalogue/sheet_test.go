@@ -96,6 +96,8 @@ func TestMeasuredFamily(t *testing.T) {
 		"test points are missing": func(s *valve.Spec) { s.Tests = nil },
 		"its loss is missing":     func(s *valve.Spec) { delete(s.Set, "loss when open") },
 		"full-open velocity is":   func(s *valve.Spec) { delete(s.Set, "full-open velocity") },
+		"has no window and":       func(s *valve.Spec) { s.Set["deceleration window"], s.Set["deceleration"] = 0.1, 1 },
+		"no velocity of its own":  func(s *valve.Spec) { s.Set["deceleration from"], s.Set["deceleration"] = 1, 1 },
 		"two definitions":         func(s *valve.Spec) { s.Set["deceleration window"], s.Set["deceleration from"] = 0.1, 1 },
 		"row 2: the reverse veloc": func(s *valve.Spec) {
 			s.Tests = []valve.TestPoint{{Deceleration: 1, ReverseVelocity: 1}, {Deceleration: 2}}

@@ -13,8 +13,9 @@ var words = map[string][]Word{
 	"hinge pin": {{"vertical", 0}, {"horizontal", math.Pi / 2}},
 	// Leakage in the seat test with liquid, mm3/s per mm of nominal bore (ISO 5208, from memory; in proportion they agree with a published comparison
 	// in drops). A is no visible leakage.
-	leakageClass: {{"A", 0}, {"B", 0.01}, {"C", 0.03}, {"D", 0.1}, {"E", 0.3}, {"F", 1}, {"G", 2}},
-	seatKind:     {{seats[soft].name, soft}, {seats[hard].name, hard}},
+	leakageClass:   {{"A", 0}, {"B", 0.01}, {"C", 0.03}, {"D", 0.1}, {"E", 0.3}, {"F", 1}, {"G", 2}},
+	decelerationIs: {{"at reversal", atReversal}, {"closing", overClosing}},
+	seatKind:       {{seats[soft].name, soft}, {seats[hard].name, hard}},
 }
 
 // Words are the names that values of the datum have; most have none.
@@ -31,4 +32,4 @@ func (k Key) Word(value float64) string {
 }
 
 // Named tells that a datum has no other values than its words.
-func (k Key) Named() bool { return k.Name == seatKind }
+func (k Key) Named() bool { return k.Name == seatKind || k.Name == decelerationIs }
