@@ -23,6 +23,25 @@ type Curve struct {
 	Data   []valve.Datum          // behind the valve, for the note on generic data; nil: unknown
 	Band   []characteristic.Range // at the points, for the spread of the data; nil: none is drawn
 	Of     valve.Valve            // for the numbers without dimensions
+	Own    *choice.Value          // the deceleration that this valve sees in the installation, m/s2, where each sees its own; nil: that of all
+}
+
+// Own is the installation's own deceleration, m/s2, for all curves that have none of theirs.
+type Own struct {
+	choice.Value
+	Means string // its definition; "": not said
+}
+
+// seen is the deceleration of the installation for a curve, m/s2; 0: none.
+func (c Curve) seen(own Own) float64 {
+	v := own.Value
+	if c.Own != nil {
+		v = *c.Own
+	}
+	if !exists(v) || !(v.SI > 0) {
+		return 0
+	}
+	return v.SI
 }
 
 // leastShown is the smallest reverse velocity on the logarithmic axis, as a fraction of the greatest.
@@ -35,7 +54,7 @@ const bench = "The curves are of a bench: constant deceleration from full-open a
 // Characteristic draws reverse velocity against deceleration, both on logarithmic scales: the curves are near to powers, and what tells
 // good valves apart is small. The installation's own deceleration is a dotted line, with the reverse velocity that each curve has there,
 // between its points by a straight line on these scales. c may be nil. The error is [ErrNoCurve] or wraps [ErrSeries].
-func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quantity.System) (Figure, error) {
+func Characteristic(c *choice.Case, curves []Curve, own Own, units quantity.System) (Figure, error) {
 	b := newBook(&choice.Comparison{Case: c}, units)
 	for i, v := range curves {
 		b.style[v.Valve] = i
@@ -44,7 +63,7 @@ func Characteristic(c *choice.Case, curves []Curve, own choice.Value, units quan
 }
 
 // characteristicOf draws curves, each in the line of its valve.
-func (b *book) characteristicOf(curves []Curve, own choice.Value, title string) (Figure, error) {
+func (b *book) characteristicOf(curves []Curve, own Own, title string) (Figure, error) {
 	speed, speedSymbol := b.unit(quantity.Velocity)
 	rate, rateSymbol := b.unit(quantity.Acceleration)
 	lines, least, notes, err := curveLines(curves, speed, rate)
@@ -66,11 +85,22 @@ func (b *book) characteristicOf(curves []Curve, own choice.Value, title string) 
 	notes = append(notes, bench)
 	p := &panel{}
 	about := "Reverse velocity at seating against deceleration of the flow"
-	at, marked := 0.0, exists(own) && own.SI > 0
-	if marked {
+	at, marked, each := 0.0, exists(own.Value) && own.SI > 0, false
+	for _, c := range curves {
+		if a := rate.From(c.seen(own)); a > 0 {
+			lo.x, hi.x = math.Min(lo.x, a), math.Max(hi.x, a)
+			each = each || c.Own != nil
+		}
+	}
+	switch {
+	case marked:
 		at = rate.From(own.SI)
-		lo.x, hi.x = math.Min(lo.x, at), math.Max(hi.x, at)
 		about += "; in the key and at the dots: at the installation's own"
+	case each:
+		about += "; in the key and at the dots: at what the valve sees in the installation"
+	}
+	if (marked || each) && own.Means != "" {
+		notes = append(notes, "The deceleration of the installation: "+own.Means+".")
 	} else if own.Reason != "" {
 		notes = append(notes, "Not shown: the installation's own deceleration ("+own.Reason+").")
 	}
@@ -111,14 +141,18 @@ func (b *book) characteristicOf(curves []Curve, own choice.Value, title string) 
 	var key []entry
 	for i, l := range lines {
 		e := entry{text: clean(curves[i].Valve), sty: candidateLine(b.style[curves[i].Valve])}
-		if marked {
+		if a := curves[i].seen(own); a > 0 {
+			at := rate.From(a)
 			y, ok := crossing(l, at)
-			if v, seats := beyond(curves[i], own.SI); !ok && seats {
+			if v, seats := beyond(curves[i], a); !ok && seats {
 				e.text += ", below " + twoFigures(speed.From(math.Max(v, least))) + " " + speedSymbol
 			}
 			if ok {
 				words := twoFigures(y) + " " + speedSymbol
 				e.text += ", " + words
+				if !marked {
+					e.text += " at " + short(at, 2) + " " + rateSymbol
+				}
 				if len(lines) <= perPanel {
 					p.mark(point{at, y}, e.sty.Color, words)
 				} else { // the figures stand in the key

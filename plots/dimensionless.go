@@ -11,7 +11,7 @@ import (
 // Collapsed draws the curves without dimensions, V_r/V_o against a D/V_o^2 on logarithmic scales, with bore D and full-open velocity V_o of each valve: sizes of one
 // geometry have one curve. The installation's own deceleration is a dot on each, as each valve has its own number for it. Valves without a full-open velocity are
 // left out and named. c may be nil. The error is [ErrNoCurve] or wraps [ErrSeries].
-func Collapsed(c *choice.Case, curves []Curve, own choice.Value, units quantity.System) (Figure, error) {
+func Collapsed(c *choice.Case, curves []Curve, own Own, units quantity.System) (Figure, error) {
 	b := newBook(&choice.Comparison{Case: c}, units)
 	speed, _ := b.unit(quantity.Velocity)
 	rate, _ := b.unit(quantity.Acceleration)
@@ -55,8 +55,8 @@ func Collapsed(c *choice.Case, curves []Curve, own choice.Value, units quantity.
 		if k := curves[i]; len(l) > 0 {
 			key = append(key, entry{text: clean(k.Valve) + ", Vo " + twoFigures(speed.From(k.Of.FullOpenVelocity)) + " " + symbol(b, quantity.Velocity), sty: sty})
 			p.lines = append(p.lines, line{l, sty})
-			if exists(own) && own.SI > 0 {
-				number, _, _ := characteristic.Point{Deceleration: own.SI}.Numbers(k.Of)
+			if a := k.seen(own); a > 0 {
+				number, _, _ := characteristic.Point{Deceleration: a}.Numbers(k.Of)
 				if y, ok := crossing(l, number); ok {
 					p.dots = append(p.dots, dot{point{number, y}, sty.Color})
 					marked = true
@@ -67,6 +67,9 @@ func Collapsed(c *choice.Case, curves []Curve, own choice.Value, units quantity.
 	about := "Reverse velocity at seating against deceleration, without dimensions"
 	if marked {
 		about += "; dots: at the installation's own deceleration"
+		if own.Means != "" {
+			notes = append(notes, "The deceleration of the installation: "+own.Means+".")
+		}
 	}
 	notes = append(notes, "a deceleration, D bore, Vr reverse velocity at seating, Vo full-open velocity. Sizes of one geometry have one curve.")
 	return Figure{

@@ -83,7 +83,7 @@ func TestLook(t *testing.T) {
 	require.NoError(t, err)
 	show("awkward", figs[:4])
 	for _, n := range []int{1, 3, 9} {
-		f, err := Characteristic(synthetic(1, 1).Case, powers(n), choice.Value{SI: 6.8}, quantity.SI)
+		f, err := Characteristic(synthetic(1, 1).Case, powers(n), Own{Value: choice.Value{SI: 6.8}}, quantity.SI)
 		require.NoError(t, err)
 		show(fmt.Sprint(n), []Figure{f})
 	}
@@ -115,7 +115,7 @@ func TestGolden(t *testing.T) {
 	require.NoError(t, err)
 	nine, err := Figures(synthetic(9, 1), quantity.US)
 	require.NoError(t, err)
-	char, err := Characteristic(synthetic(1, 1).Case, powers(3), choice.Value{SI: 6.8}, quantity.SI)
+	char, err := Characteristic(synthetic(1, 1).Case, powers(3), Own{Value: choice.Value{SI: 6.8}}, quantity.SI)
 	require.NoError(t, err)
 	anchors, err := Figures(anchored(2, 1), quantity.SI)
 	require.NoError(t, err)
@@ -387,7 +387,7 @@ func TestFootLine(t *testing.T) {
 	foot := func() []string {
 		figs, err := Figures(c, quantity.SI)
 		require.NoError(t, err)
-		char, err := Characteristic(c.Case, []Curve{{Valve: "a", Points: powers(1)[0].Points, Data: c.Scenarios[0].Outcomes[0].Valve.Data}}, choice.Value{}, quantity.SI)
+		char, err := Characteristic(c.Case, []Curve{{Valve: "a", Points: powers(1)[0].Points, Data: c.Scenarios[0].Outcomes[0].Valve.Data}}, Own{}, quantity.SI)
 		require.NoError(t, err)
 		var lines []string
 		for _, f := range append(figs, char) {
@@ -411,7 +411,7 @@ func TestFootLine(t *testing.T) {
 
 // A curve is of a bench, and the figure says so.
 func TestCharacteristicNamesTheBench(t *testing.T) {
-	f, err := Characteristic(nil, powers(2), choice.Value{SI: 4.574}, quantity.SI)
+	f, err := Characteristic(nil, powers(2), Own{Value: choice.Value{SI: 4.574}}, quantity.SI)
 	require.NoError(t, err)
 	require.Contains(t, f.Caption, "1.05 times the full-open velocity")
 	require.Contains(t, f.page.notes, bench)
@@ -425,7 +425,7 @@ func TestCharacteristicInOtherForms(t *testing.T) {
 		curves[i].Of = valve.Valve{Bore: 0.25, FullOpenVelocity: 2}
 	}
 	curves[1].Of.FullOpenVelocity = 0
-	f, err := Collapsed(nil, curves, choice.Value{SI: 4}, quantity.SI)
+	f, err := Collapsed(nil, curves, Own{Value: choice.Value{SI: 4}}, quantity.SI)
 	require.NoError(t, err)
 	text := svgText(t, f)
 	require.Contains(t, text, "Deceleration number a D / Vo²")
@@ -438,13 +438,13 @@ func TestCharacteristicInOtherForms(t *testing.T) {
 	for i := range curves {
 		curves[i].Of.FullOpenVelocity = 0
 	}
-	_, err = Collapsed(nil, curves, choice.Value{}, quantity.SI)
+	_, err = Collapsed(nil, curves, Own{}, quantity.SI)
 	require.ErrorIs(t, err, ErrNoCurve)
 
 	for _, q := range curves[1].Points {
 		curves[1].Band = append(curves[1].Band, characteristic.Range{Low: 0.8 * q.ReverseVelocity, High: 1.5 * q.ReverseVelocity, Open: q.Deceleration > 30})
 	}
-	f, err = Characteristic(nil, curves, choice.Value{}, quantity.US)
+	f, err = Characteristic(nil, curves, Own{}, quantity.US)
 	require.NoError(t, err)
 	p = f.page.body.(grid).rows[0][0]
 	require.Len(t, p.fills, 1)

@@ -31,7 +31,7 @@ func (b *book) ownCharacteristic() (Figure, bool) {
 	if len(curves) == 0 {
 		return Figure{}, false
 	}
-	f, err := b.characteristicOf(curves, s.Own, b.title(hardest))
+	f, err := b.characteristicOf(curves, Own{s.Own, choice.OwnMeans}, b.title(hardest))
 	return f, err == nil // no valve that seats in reverse flow: there is nothing to draw
 }
 

@@ -2,9 +2,11 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -28,8 +30,9 @@ and a figure go to a folder.
 With a case, the installation's own deceleration in the first scenario is marked;
 it is taken with an ideal valve held open. By default it is the slope of the
 velocity as it passes zero (tangent); --definition mean takes the mean slope from
-the velocity before the trip to zero. A curve is of a constant deceleration, where
-these agree; a trip is not.
+the velocity before the trip to zero, and --definition closing, of each candidate
+by itself, the mean slope from where its disc begins to close to its seat. A curve
+is of a constant deceleration, where these agree; a trip is not.
 
 --spread varies one datum after the other by the spread of its kind, for example
 ±40 % of a generic mass, and shades what the reverse velocity does.`
@@ -79,9 +82,9 @@ func (p *program) characteristic() *cobra.Command {
 	cmd.Flags().StringVar(&w.to, "to", "50", "highest `deceleration`, m/s2 or with a unit")
 	cmd.Flags().BoolVar(&w.spread, "spread", false, "vary the generic data by their spread, one after the other")
 	cmd.Flags().BoolVar(&w.plain, "dimensionless", false, "draw a figure without dimensions too: V_r/V_o against a D/V_o2")
-	cmd.Flags().StringVar(&w.definition, "definition", tangent, "`definition` of the installation's own deceleration: "+tangent+" or "+mean)
+	cmd.Flags().StringVar(&w.definition, "definition", tangent, "`definition` of the installation's own deceleration: "+strings.Join(definitions, ", "))
 	complete(cmd, "type", familyNames()...)
-	complete(cmd, "definition", tangent, mean)
+	complete(cmd, "definition", definitions...)
 	p.caseFlags(cmd)
 	p.folderFlags(cmd)
 	return cmd
@@ -136,7 +139,7 @@ func (p *program) caseCurves(cmd *cobra.Command, args []string, w *wanted, syste
 			return err
 		}
 	}
-	if set.Own, set.ownBore, err = w.own()(cmd.Context(), in.Case, &in.Scenarios[0], choice.Settings{Units: system}); err != nil {
+	if err := set.installed(cmd.Context(), in.Case, system); err != nil {
 		return err
 	}
 	return p.deliverCurves(cmd, to, set, system)
@@ -177,6 +180,24 @@ func (p *program) typeCurves(cmd *cobra.Command, types []string, nominal string,
 	return p.deliverCurves(cmd, to, set, system)
 }
 
+// installed finds the deceleration of the installation in the first scenario: one for all valves, or that which each of them sees while it closes.
+func (c *curves) installed(ctx context.Context, in *choice.Case, system quantity.System) (err error) {
+	sc, how := &in.Scenarios[0], choice.Settings{Units: system}
+	if c.w.definition != closing {
+		c.Own, c.ownBore, err = c.w.own()(ctx, in, sc, how)
+		return err
+	}
+	c.Own.Reason = "each valve sees its own"
+	for i, spec := range in.Candidates {
+		v, _, err := choice.OwnClosing(ctx, in, sc, spec, how)
+		if err != nil {
+			return err
+		}
+		c.Curves[i].Own = &v
+	}
+	return nil
+}
+
 // add runs the bench for a valve; remake is the valve with one datum set.
 func (c *curves) add(v valve.Valve, remake func(string, float64) (valve.Valve, error)) error {
 	points, err := characteristic.Curve(v, c.w.decelerations, characteristic.Settings{})
@@ -198,10 +219,11 @@ func (p *program) deliverCurves(cmd *cobra.Command, to *folder, set *curves, sys
 	var files []artefact
 	var drawing []plots.Curve
 	for _, c := range set.Curves {
-		files = append(files, artefact{curveFile(c.Valve.Name), func(w io.Writer) error { return export.CharacteristicCSV(w, c) }})
-		drawing = append(drawing, plots.Curve{Valve: c.Valve.Name, Points: c.Points, Band: c.Band, Of: c.Valve, Data: c.Valve.Data})
+		files = append(files, artefact{curveFile(c.Valve.Name), func(w io.Writer) error { return export.CharacteristicCSV(w, set.CurveSet, c) }})
+		drawing = append(drawing, plots.Curve{Valve: c.Valve.Name, Points: c.Points, Band: c.Band, Of: c.Valve, Data: c.Valve.Data, Own: c.Own})
 	}
-	f, err := plots.Characteristic(set.c, drawing, set.Own, system)
+	mark := plots.Own{Value: set.Own, Means: set.Meaning}
+	f, err := plots.Characteristic(set.c, drawing, mark, system)
 	switch {
 	case errors.Is(err, plots.ErrNoCurve):
 		set.about = append(set.about, "No figure: no valve seats in reverse flow at these decelerations.")
@@ -211,7 +233,7 @@ func (p *program) deliverCurves(cmd *cobra.Command, to *folder, set *curves, sys
 		files = append(files, drawn(f)...)
 	}
 	if set.w.plain {
-		switch f, err := plots.Collapsed(set.c, drawing, set.Own, system); {
+		switch f, err := plots.Collapsed(set.c, drawing, mark, system); {
 		case errors.Is(err, plots.ErrNoCurve):
 			set.about = append(set.about, "No figure without dimensions: no valve with a full-open velocity seats in reverse flow.")
 		case err != nil:
@@ -263,11 +285,34 @@ func (c *curves) print(s *screen, system quantity.System) {
 		s.paragraph(line)
 	}
 	switch {
+	case c.w.definition == closing && c.c != nil:
+		s.paragraph("The deceleration that each valve sees in the installation: " + c.seen(system) + ": " + c.w.meaning() + ".")
 	case c.Own.Reason == "":
 		s.paragraph("The installation's own deceleration: " + own(c.Own.SI, c.ownBore, system) + ": " + c.w.meaning() + ".")
 	case c.c != nil:
 		s.paragraph("The installation's own deceleration: none, " + c.Own.Reason + ".")
 	}
+}
+
+// seen lists the decelerations of the installation valve by valve.
+func (c *curves) seen(system quantity.System) string {
+	var of []string
+	bore := func(k export.Curve) string { return " on a bore of " + quantity.FormatIn(k.Valve.Bore, millimetre) }
+	one := !slices.ContainsFunc(c.Curves, func(k export.Curve) bool { return k.Valve.Bore != c.Curves[0].Valve.Bore })
+	for _, k := range c.Curves {
+		text := "none, " + k.Own.Reason
+		if k.Own.Reason == "" {
+			text = written(k.Own.SI, quantity.Acceleration, system)
+			if !one {
+				text += bore(k)
+			}
+		}
+		of = append(of, k.Valve.Name+" "+text)
+	}
+	if one {
+		return inLine(of) + "," + bore(c.Curves[0])
+	}
+	return inLine(of)
 }
 
 // starts says from which velocity the flow falls.

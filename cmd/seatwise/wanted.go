@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"seatwise/network/quantity"
 	"seatwise/valve"
@@ -17,7 +19,10 @@ import (
 const (
 	tangent = "tangent"
 	mean    = "mean"
+	closing = "closing"
 )
+
+var definitions = []string{tangent, mean, closing}
 
 // wanted is what the flags ask of a characteristic.
 type wanted struct {
@@ -44,18 +49,21 @@ func (w *wanted) complete() error {
 	if w.decelerations, err = characteristic.Between(at[0], at[1]); err != nil {
 		return badInput("e.g. --from 0.5 --to 50", "bad --from or --to: %w", err)
 	}
-	if w.definition != tangent && w.definition != mean {
-		return badInput("use "+tangent+" or "+mean, "unknown --definition %q", w.definition)
+	if !slices.Contains(definitions, w.definition) {
+		return badInput("use "+strings.Join(definitions, ", "), "unknown --definition %q", w.definition)
 	}
 	return nil
 }
 
 // meaning is the definition in words.
 func (w *wanted) meaning() string {
-	if w.definition == mean {
+	switch w.definition {
+	case mean:
 		return "mean slope of the velocity from before the trip to zero"
+	case closing:
+		return "mean slope of the velocity from where the disc begins to close to its seat"
 	}
-	return "slope of the velocity as it passes zero"
+	return choice.OwnMeans
 }
 
 func (w *wanted) own() func(context.Context, *choice.Case, *choice.Scenario, choice.Settings) (choice.Value, float64, error) {

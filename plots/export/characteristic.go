@@ -16,7 +16,7 @@ type CurveSet struct {
 	Example bool   // of a built-in example
 	Curves  []Curve
 	Own     choice.Value // the installation's own deceleration, m/s2
-	Meaning string       // its definition; empty without one
+	Meaning string       // its definition, also of those of the curves; empty without one
 }
 
 // Curve is the characteristic of one valve.
@@ -24,11 +24,20 @@ type Curve struct {
 	Valve  valve.Valve
 	Points []characteristic.Point
 	Band   []characteristic.Range // at the points, for the spread of the data; nil: not asked for
+	Own    *choice.Value          // the deceleration that this valve sees in the installation, m/s2, where each sees its own; nil: that of all
 }
 
-// CharacteristicCSV writes a curve, one row per deceleration. The velocities of a valve that does not seat are empty. Errors are those of
-// the writer.
-func CharacteristicCSV(w io.Writer, c Curve) error {
+// own is the deceleration of the installation that holds for a curve.
+func (s CurveSet) own(c Curve) choice.Value {
+	if c.Own != nil {
+		return *c.Own
+	}
+	return s.Own
+}
+
+// CharacteristicCSV writes a curve of the set, one row per deceleration. The velocities of a valve that does not seat are empty. The deceleration of the
+// installation, where there is one, stands in every row below its definition. Errors are those of the writer.
+func CharacteristicCSV(w io.Writer, set CurveSet, c Curve) error {
 	t := newTable(w)
 	for _, h := range []string{"deceleration m/s2", "outcome", "reverse velocity m/s", "forward velocity m/s", "initial velocity m/s",
 		"time s", "seat impact speed m/s", "deceleration number 1", "reverse velocity over full-open velocity 1"} {
@@ -37,6 +46,9 @@ func CharacteristicCSV(w io.Writer, c Curve) error {
 	if c.Band != nil {
 		t.text("least reverse velocity m/s")
 		t.text("greatest reverse velocity m/s")
+	}
+	if set.Meaning != "" {
+		t.text("deceleration of the installation, " + set.Meaning + " m/s2")
 	}
 	t.end()
 	for i, p := range c.Points {
@@ -52,6 +64,9 @@ func CharacteristicCSV(w io.Writer, c Curve) error {
 			for _, v := range width(c.Band[i]) {
 				t.value(v.value)
 			}
+		}
+		if set.Meaning != "" {
+			t.value(set.own(c))
 		}
 		t.end()
 	}
@@ -76,6 +91,9 @@ func CharacteristicJSON(w io.Writer, set CurveSet, about About) error {
 		v.put("name", c.Valve.Name)
 		v.put("type", c.Valve.Type)
 		v.number("bore_mm", inKey("bore_mm", c.Valve.Bore), "")
+		if c.Own != nil {
+			v.number("own_deceleration_m_s2", c.Own.SI, c.Own.Reason)
+		}
 		points := []*object{}
 		for i, p := range c.Points {
 			more := c.numbers(p)

@@ -470,7 +470,7 @@ func TestCharacteristic(t *testing.T) {
 		{Deceleration: 50, Outcome: characteristic.NeverSeats, ReverseVelocity: 20, InitialVelocity: 2.4, Time: 1},
 	}, Band: []characteristic.Range{{Low: 0, High: 0.1}, {Low: 0.5, High: 0.7, Open: true}, {Low: math.Inf(1), Open: true}}}
 	var buf bytes.Buffer
-	require.NoError(t, CharacteristicCSV(&buf, c))
+	require.NoError(t, CharacteristicCSV(&buf, CurveSet{}, c))
 	require.Equal(t, `deceleration m/s2,outcome,reverse velocity m/s,forward velocity m/s,initial velocity m/s,time s,seat impact speed m/s,deceleration number 1,reverse velocity over full-open velocity 1,least reverse velocity m/s,greatest reverse velocity m/s
 0.5,seats,0,0.2,2.4,4.4,0.3,0.03125,0,0,0.1
 6.8,seats,0.6,0,2.4,0.44,2,0.425,0.3,0.5,
@@ -486,7 +486,7 @@ func TestCharacteristic(t *testing.T) {
 	require.Equal(t, 0.6, points[1].(map[string]any)["reverse_velocity_m_s"])
 	require.Nil(t, points[2].(map[string]any)["reverse_velocity_m_s"])
 	require.ErrorIs(t, CharacteristicJSON(broken{}, CurveSet{}, About{}), errBroken)
-	require.ErrorIs(t, CharacteristicCSV(broken{}, c), errBroken)
+	require.ErrorIs(t, CharacteristicCSV(broken{}, CurveSet{}, c), errBroken)
 }
 
 // Every dimension of a measure or series has its SI unit in a heading.

@@ -98,7 +98,7 @@ type Outcome struct {
 	InitialFlow, InitialVelocity, OpeningFraction, HeadLoss        Value
 	SeatImpactEnergy                                               Value // of the disc and the liquid that moves with it
 	OpenMargin                                                     Value // velocity before the event over the full-open velocity
-	Deceleration                                                   Value // of this candidate, see Measures
+	Deceleration, ClosingDeceleration                              Value // of this candidate, see Measures
 	MaxReverseVelocity, ReverseVelocityError, LaterReverseVelocity Value
 	Reopenings, ReverseVolume                                      Value
 	Rebound, LeakFlow                                              Value // greatest opening after the first seating; through the seat at the end

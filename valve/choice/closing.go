@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"seatwise/moc"
+	"seatwise/valve"
 )
 
 // closing is the story of one valve from the first event to the end of the run, told step by step: what the histories of a long run leave out
@@ -37,6 +38,7 @@ type closing struct {
 	backflow  backflow
 	full      float64 // opening in steady flow
 	leaves    float64 // time at which the disc is a hundredth of its travel below that; negative: never
+	left      float64 // velocity then
 	off       float64 // last time at which the disc was off its seat; negative: never
 	exceeding exceeding
 }
@@ -125,6 +127,10 @@ func (c *closing) moves(t float64, now moc.UnitState) {
 	c.backflow.add(c.last, m)
 	if x := c.full - begun; c.leaves < 0 && c.steps > 0 && t >= c.from && m.Opening < x {
 		c.leaves = falls(c.last, m, x)
+		c.left = c.last.v
+		if m.t > c.last.t {
+			c.left += (m.v - c.last.v) * (c.leaves - c.last.t) / (m.t - c.last.t)
+		}
 	}
 	if m.Opening > 0 {
 		c.off = t
@@ -222,6 +228,19 @@ func (c *closing) meanDeceleration(s Settings) Value {
 		return none("the flow reverses at the event")
 	}
 	return Value{SI: c.start / (c.zero - c.from)}
+}
+
+// closingDeceleration is the mean slope of the velocity from where the disc begins to close to its first seating.
+func (c *closing) closingDeceleration(v valve.Valve) Value {
+	switch {
+	case v.Reach == 0:
+		return none("a valve without a disc")
+	case c.leaves < 0 || c.seating == nil:
+		return none("the disc does not close")
+	case !(c.seating.Time > c.leaves):
+		return none("the disc seats as it begins to close")
+	}
+	return Value{SI: (c.left - c.seating.Velocity) / (c.seating.Time - c.leaves)}
 }
 
 // slam is the jump of the head at the downstream face at the first seating, m. It is taken over whole time steps, so that gas at the valve has had the

@@ -78,6 +78,45 @@ func TestClosingOfUniformDeceleration(t *testing.T) {
 	})
 }
 
+// A flow that falls as v0 - b t^2/2 after the event, as a rotor's run-down makes it: the slope at zero is sqrt(2 b v0) less b/2 of the window, the mean
+// slope down to zero half of the slope there, and that over the closing b/2 times the sum of its first and last time.
+func TestDefinitionsOfDeceleration(t *testing.T) {
+	const v0, b, event, dt = 2.5, 12.0, 0.5, 1e-3
+	zero, from, ts := math.Sqrt(2*v0/b), 0.2, 0.8 // s from the event
+	u := &moc.UnitTrace{Bore: 2 / math.Sqrt(math.Pi)}
+	var time []float64
+	course := func(s float64) float64 { return v0 - b*s*s/2 }
+	for k := range 2001 {
+		s := float64(k)*dt - event
+		time = append(time, float64(k)*dt)
+		v, opening := course(math.Max(0, s)), 1.0
+		if s > from {
+			opening = 1 - 0.01*(s-from)/dt // a hundredth of the travel per step
+		}
+		if s > ts {
+			v, opening = 0, 0
+		}
+		u.Flow, u.Opening = append(u.Flow, v), append(u.Opening, math.Max(0, opening))
+	}
+	u.Seatings = []moc.Seating{{Time: event + ts, Velocity: course(ts), Opening: 1}}
+	c := follow(time, u, event)
+	require.InEpsilon(t, math.Sqrt(2*b*v0)-b*0.05/2, c.deceleration(Settings{}).SI, 1e-3)
+	require.InEpsilon(t, math.Sqrt(2*b*v0)/2, c.meanDeceleration(Settings{}).SI, 2e-3)
+	require.InEpsilon(t, b*zero/2, c.meanDeceleration(Settings{}).SI, 2e-3)
+	disc := valve.Valve{Reach: 0.1}
+	require.InEpsilon(t, b*(from+dt+ts)/2, c.closingDeceleration(disc).SI, 2e-3)
+	require.Equal(t, "a valve without a disc", c.closingDeceleration(valve.Valve{}).Reason)
+	u.Seatings = nil
+	require.Equal(t, "the disc does not close", follow(time, u, event).closingDeceleration(disc).Reason)
+
+	// Of a uniform deceleration all three are the same.
+	time, u = ramp(v0, 5, event, 1.2, dt)
+	c = follow(time, u, event)
+	for _, d := range []Value{c.deceleration(Settings{}), c.meanDeceleration(Settings{}), c.closingDeceleration(disc)} {
+		require.InEpsilon(t, 5, d.SI, 3e-3)
+	}
+}
+
 func TestSeatingInForwardFlow(t *testing.T) {
 	time, u := ramp(2, 5, 0.5, 0.8, 1e-3) // at 0.5 m/s forward
 	c := follow(time, u, 0.5)

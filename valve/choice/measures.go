@@ -54,6 +54,8 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.HeadLoss }, "over the valve in steady flow, reducers included; the greatest where the candidate stands in several places"},
 	{"deceleration_m_s2", "deceleration", quantity.Acceleration, Neither, Main,
 		func(o *Outcome) Value { return o.Deceleration }, "fall of the velocity by least squares over the last max(50 ms, 4 L/a of the branch) before it is zero"},
+	{"closing_deceleration_m_s2", "deceleration while closing", quantity.Acceleration, Neither, Detail,
+		func(o *Outcome) Value { return o.ClosingDeceleration }, "mean slope of the velocity from where the disc begins to close to its first seating"},
 	{keyReverse, "reverse velocity", quantity.Velocity, Lower, Main,
 		func(o *Outcome) Value { return o.MaxReverseVelocity }, "greatest up to the first seating"},
 	{"reverse_velocity_error_m_s", "reverse velocity, numerical error", quantity.Velocity, Lower, Detail,
@@ -133,7 +135,7 @@ func (o *Outcome) values() []*Value {
 
 // transient are those that need an event.
 func (o *Outcome) transient() []*Value {
-	return []*Value{&o.Deceleration, &o.MaxReverseVelocity, &o.ReverseVelocityError, &o.LaterReverseVelocity, &o.Reopenings, &o.Rebound, &o.ReverseVolume, &o.LeakFlow,
+	return []*Value{&o.Deceleration, &o.ClosingDeceleration, &o.MaxReverseVelocity, &o.ReverseVelocityError, &o.LaterReverseVelocity, &o.Reopenings, &o.Rebound, &o.ReverseVolume, &o.LeakFlow,
 		&o.ClosingStart, &o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.PeakPressure, &o.PeakError, &o.PeakTime, &o.CavityMax,
 		&o.TimeAbove, &o.TimeAboveYear,
 		&o.AnchorForce, &o.AnchorForceError, &o.AnchorForceTime, &o.AnchorImpulse, &o.SpeedRatioAtReversal, &o.MaxReverseSpeed, &o.RunOutFlow, &o.RunOutPower}

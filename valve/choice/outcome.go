@@ -120,7 +120,7 @@ func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) 
 		case !t.opened(u, c):
 			reason = "the disc is on its seat all the time"
 		}
-		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings, &o.Rebound, &o.LeakFlow} {
+		for _, v := range []*Value{&o.Seated, &o.SeatImpactSpeed, &o.SeatImpactEnergy, &o.SlamPressureRise, &o.LaterReverseVelocity, &o.Reopenings, &o.Rebound, &o.LeakFlow, &o.ClosingDeceleration} {
 			*v = none(reason)
 		}
 		return
@@ -140,6 +140,7 @@ func (t *trial) motion(o *Outcome, c *closing, u *moc.UnitTrace, gamma float64) 
 	o.LaterReverseVelocity, o.Spots[keyLater] = Value{SI: c.later.v}, Spot{o.Watched, c.later.t}
 	o.Reopenings = Value{SI: float64(c.reopenings())}
 	o.Rebound = Value{SI: c.rebound}
+	o.ClosingDeceleration = c.closingDeceleration(o.Valve)
 	o.LeakFlow = c.pressed.leak(o.Valve, c.last.Opening > 0)
 }
 

@@ -11,6 +11,9 @@ import (
 	"seatwise/valve"
 )
 
+// OwnMeans is the definition by which [Own] takes a deceleration, in words.
+const OwnMeans = "slope of the velocity as it passes zero"
+
 // Own is the installation's own deceleration in a scenario, m/s2: the greatest at the valves of the units that trip while these are held open. It is taken with one valve whatever the
 // candidates are, the ideal one of their size with its default loss; where they differ in size, of the bore of the branch, else of the first. The
 // bore, m, is that on which the velocity is taken. Runs double in length until the flow has reversed, up to a bound of 32 s or 64 L/a of the
@@ -28,6 +31,31 @@ func OwnMean(ctx context.Context, c *Case, sc *Scenario, s Settings) (v Value, b
 // HeldOpen is the valve with which the installation's own deceleration is taken.
 func HeldOpen(c *Case, sc *Scenario) valve.Spec {
 	return valve.Spec{Name: "held open", Type: "ideal", Size: commonSize(c, sc)}
+}
+
+// OwnClosing is the deceleration that a valve sees between the beginning of its closing and its seat, of a single run with it in the installation. The
+// one that seats later sees more of a flow that falls ever faster; the installation alone has none.
+func OwnClosing(ctx context.Context, c *Case, sc *Scenario, candidate valve.Spec, s Settings) (v Value, bore float64, err error) {
+	if len(sc.Events) == 0 {
+		return none(nothingHappens), 0, nil
+	}
+	t, err := prepare(c, sc, candidate, s)
+	switch {
+	case err != nil:
+		return Value{}, 0, err
+	case t.outcome.Failed != "":
+		return none(t.outcome.Failed), 0, nil
+	}
+	w := t.watch()
+	r, err := moc.Solve(ctx, t.problem, moc.Settings{Friction: t.friction, Cavities: t.cavities, Observer: w})
+	if ctx.Err() != nil {
+		return Value{}, 0, ctx.Err()
+	}
+	if err != nil {
+		return none(s.Said(err).Error()), 0, nil
+	}
+	u := t.watched(r.Units, w)
+	return w.closing(u).closingDeceleration(t.outcome.Valve), u.Bore, nil
 }
 
 // ownBy takes the deceleration by a definition.

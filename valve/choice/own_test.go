@@ -29,6 +29,17 @@ func TestOwnDecelerationIsOfTheInstallation(t *testing.T) {
 	require.NotEqual(t, a, mean.SI, "a trip is not a constant deceleration")
 	require.InDelta(t, a, mean.SI, 0.9*a)
 
+	// Of the valve that closes: a disc that seats later sees more of the fall, which the pump's rotor makes steeper and steeper.
+	r = compare(t, quick(t))
+	of, bore, err := OwnClosing(context.Background(), quick(t), &quick(t).Scenarios[0], quick(t).Candidates[0], Settings{})
+	require.NoError(t, err)
+	require.Empty(t, of.Reason)
+	require.Equal(t, 0.25, bore)
+	require.InEpsilon(t, r.Scenarios[0].Outcomes[0].ClosingDeceleration.SI, of.SI, 0.02, "a run of the comparison at half the step")
+	without, _, err := OwnClosing(context.Background(), quick(t), &quick(t).Scenarios[0], spec("ideal", "ideal"), Settings{})
+	require.NoError(t, err)
+	require.Equal(t, "a valve without a disc", without.Reason)
+
 	small := spec("small", "swing")
 	small.Size = 0.2
 	c, _ := own(quick(t, small))
