@@ -46,7 +46,7 @@ func OwnClosing(ctx context.Context, c *Case, sc *Scenario, candidate valve.Spec
 	case t.outcome.Failed != "":
 		return none(t.outcome.Failed), 0, nil
 	}
-	w := t.watch()
+	w := &watch{of: t}
 	r, err := moc.Solve(ctx, t.problem, moc.Settings{Friction: t.friction, Cavities: t.cavities, Observer: w})
 	if ctx.Err() != nil {
 		return Value{}, 0, ctx.Err()
