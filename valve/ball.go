@@ -37,11 +37,11 @@ func (b Ball) Motion() (*Carried, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Carried{Law: l, Liquid: (b.Density*SphereVolume(b.Diameter) + b.LiquidMass) * math.Cos(b.PathAngle)}
-	if !(c.Liquid < l.Inertia) {
-		return nil, fmt.Errorf("%w: the acceleration of %.4g kg of liquid moves a ball of %.4g kg with its liquid: it is too light to obey this law", ErrLaw, c.Liquid, l.Inertia)
+	liquid := (b.Density*SphereVolume(b.Diameter) + b.LiquidMass) * math.Cos(b.PathAngle)
+	if !(liquid < l.Inertia) {
+		return nil, fmt.Errorf("%w: the acceleration of %.4g kg of liquid moves a ball of %.4g kg with its liquid: it is too light to obey this law", ErrLaw, liquid, l.Inertia)
 	}
-	return c, nil
+	return &Carried{Law: l, Liquid: Constant(liquid)}, nil
 }
 
 func (b Ball) law() (*Law, error) {

@@ -13,12 +13,13 @@ package valve
 // that moves or rests on its stop, not on the seat, where the liquid stands, nor in the first step after a start or an impact.
 type Carried struct {
 	*Law
-	Liquid float64 // M_c, kg; or kg·m
+	Liquid Func // M_c, kg; or kg·m
 }
 
 // Advance implements Motion: over a step the acceleration is a constant force, as if the spring had that much less preload.
 func (c *Carried) Advance(s State, h, v, dp float64) Step {
-	rate := c.Liquid / h
+	liquid, _ := c.Liquid.At(s.Y)
+	rate := liquid / h
 	if s.Fresh || s.Contact == Seated {
 		rate = 0
 	}

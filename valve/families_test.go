@@ -207,10 +207,10 @@ func TestCarried(t *testing.T) {
 	c, err := b.Motion()
 	require.NoError(t, err)
 	volume := SphereVolume(0.36)
-	require.InEpsilon(t, 1500*volume*math.Sqrt2/2, c.Liquid, 1e-12)
+	require.InEpsilon(t, 1500*volume*math.Sqrt2/2, float64(c.Liquid.(Constant)), 1e-12)
 	require.InEpsilon(t, (1250*1.4+500)*volume, c.Inertia, 1e-12)
 	c.Load = Constant(1e-12)
-	rate := (250*volume*9.81*math.Sqrt2/2 + c.Liquid*a) / c.Inertia
+	rate := (250*volume*9.81*math.Sqrt2/2 + float64(c.Liquid.(Constant))*a) / c.Inertia
 	s, h := State{Y: c.Travel, Contact: Stopped, Flow: Memory{V: v0}}, 1e-3
 	for n := 1; n <= 300; n++ {
 		s = c.Advance(s, h, v0-a*h*float64(n), 0).State
@@ -227,7 +227,7 @@ func TestCarried(t *testing.T) {
 	b.Spring.Preload = 1e-9
 	l, err = b.law()
 	require.NoError(t, err)
-	with := Carried{Law: l, Liquid: (b.Density*volume + b.LiquidMass) * (1 - 1e-9)}
+	with := Carried{Law: l, Liquid: Constant((b.Density*volume + b.LiquidMass) * (1 - 1e-9))}
 	s = State{Y: 0.2, W: 0.1, Flow: Memory{V: 0.1}}
 	for n := 1; n <= 10; n++ {
 		s = with.Advance(s, h, 0.1-a*h*float64(n), 0).State
