@@ -54,7 +54,7 @@ var liquidPump = []Measure{
 		func(o *Outcome) Value { return o.HeadLoss }, "over the valve in steady flow, reducers included; the greatest where the candidate stands in several places"},
 	{"deceleration_m_s2", "deceleration", quantity.Acceleration, Neither, Main,
 		func(o *Outcome) Value { return o.Deceleration }, "fall of the velocity by least squares over the last max(50 ms, 4 L/a of the branch) before it is zero"},
-	{"closing_deceleration_m_s2", "deceleration while closing", quantity.Acceleration, Neither, Detail,
+	{"closing_deceleration_m_s2", "closing deceleration", quantity.Acceleration, Neither, Detail,
 		func(o *Outcome) Value { return o.ClosingDeceleration }, "mean slope of the velocity from where the disc begins to close to its first seating"},
 	{keyReverse, "reverse velocity", quantity.Velocity, Lower, Main,
 		func(o *Outcome) Value { return o.MaxReverseVelocity }, "greatest up to the first seating"},
