@@ -98,6 +98,7 @@ func (p *program) root() *cobra.Command {
 	root.SetOut(p.stdout)
 	root.SetErr(p.stderr)
 	root.SetIn(p.stdin)
+	root.AddCommand(p.new())
 	root.SuggestionsMinimumDistance = 2
 	root.SetVersionTemplate("{{.Version}}\n")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {

@@ -175,3 +175,11 @@ func sample(f network.Field, u quantity.Unit) string {
 	}
 	return quantity.FormatIn(x, u)
 }
+
+// sampleOf is a value of a dimension within bounds, SI: the usual example where it lies within them.
+func sampleOf(d quantity.Dimension, low, high float64) string {
+	if q, err := quantity.Parse(d.Example(), d); err == nil && q.SI >= low && q.SI <= high {
+		return d.Example()
+	}
+	return quantity.Format(min(max(1, low), high), d, quantity.SI)
+}

@@ -201,8 +201,8 @@ func helpOf(path string) string {
 	return ""
 }
 
-// inForm says how a value is written, with its bounds.
-func inForm(f shape) string {
+// inForm says how a value is written, with its bounds and, where it can be so written, an example.
+func inForm(f shape, example string) string {
 	switch f.kind {
 	case isWord:
 		text := "one of: " + strings.Join(f.words, ", ")
@@ -221,7 +221,10 @@ func inForm(f shape) string {
 		}
 		text := article(d.String()) + " with its unit"
 		if math.IsInf(f.low, 0) || math.IsInf(f.high, 0) {
-			text += ", e.g. " + d.Example()
+			if _, err := quantity.Parse(example, d); err != nil {
+				example = d.Example()
+			}
+			text += ", e.g. " + example
 		}
 		return text + within(f.low, f.high, f.above, func(x float64) string { return quantity.Format(x, d, quantity.SI) })
 	case isTable:

@@ -112,7 +112,7 @@ func (w schemaWriter) value(m *mappingKeys, key string, known *survey) *jsonsche
 			continue
 		}
 		ways = append(ways, w.way(path, f)...)
-		if text := inForm(f); text != "" {
+		if text := inForm(f, w.example(path)); text != "" {
 			words = append(words, text)
 		}
 	}
