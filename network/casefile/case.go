@@ -85,6 +85,7 @@ func (d *Document) read() reading {
 		r.files.names = append(r.files.names, d.offers.name)
 	}
 	c.InputSHA256 = r.files.sum(d.raw, d.overrides)
+	c.Inputs = append([]string{baseName(d.src.name)}, r.files.names...)
 	for _, name := range r.files.names {
 		out.sources = append(out.sources, Text{name, string(r.files.bytes[name])})
 	}

@@ -28,6 +28,10 @@ func TestCSVTable(t *testing.T) {
 		"byte order":   "\uFEFFflow m3/h,head m\n0,66\n215,62\n430,52\n600,39",
 		"comments":     "# from the data sheet\nflow m3/h, head m\n0, 66\n# duty\n215, 62\n430, 52\n\n600, 39\n",
 		"other order":  "head m, flow m3/h\n66, 0\n62, 215\n52, 430\n39, 600\n",
+		"semicolons":   "flow m3/h;head m\n0;66,0\n215,0;62\n430;52\n600;39\n",
+		"points":       "flow m3/h;head m\r\n0;66.0\r\n215.0;62\r\n430;52\r\n600;39\r\n",
+		"exported":     "\uFEFF\"flow [m3/h]\";\"head [m]\";;\r\n0;\"66,0\";;\r\n215;62;;\r\n430;52;;\r\n600;39;;\r\n;;;\r\n\r\n;;;\r\n",
+		"empty cells":  "flow (m3/h), head (m),,\n0,66,,\n215,62,,\n430,52\n600,39,,,,\n,,,\n",
 		"quoted heads": "\"flow m3/h\",\"head m\"\n0,66\n215,62\n430,52\n600,39\n",
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -52,7 +56,7 @@ func TestCSVMessages(t *testing.T) {
 		"value": {"flow m3/h, head m\n0, 66\n215, 6,2\n430, fifty\n600, 039\n", `tables/pump.csv:3:1: stations.lift.pump.curve, row 2 has 3 values, the table has 2 columns
     3 | 215, 6,2
       | ^^^
-    hint: write decimals with a point; give every row the same columns
+    hint: commas divide the values here: if 6,2 is one number, write 6.2, or divide the columns by semicolons
 tables/pump.csv:4:6: stations.lift.pump.curve, row 3[2]: a number is wanted at "fifty"
     4 | 430, fifty
       |      ^^^^^
@@ -61,10 +65,38 @@ tables/pump.csv:5:6: stations.lift.pump.curve, row 4[2]: leading zero in a numbe
     5 | 600, 039
       |      ^^^
     hint: write 39`},
-		"semicolons": {"flow m3/h;head m\n0;66,0\n", `tables/pump.csv:1:1: columns are divided by semicolons
-    1 | flow m3/h;head m
-      | ^^^^^^^^^^^^^^^^
-    hint: divide them by commas and write decimals with a point`},
+		"comma in a row": {"flow m3/h,head m\n0,66\n215,62,5\n", `tables/pump.csv:3:1: stations.lift.pump.curve, row 2 has 3 values, the table has 2 columns
+    3 | 215,62,5
+      | ^^^
+    hint: commas divide the values here: if 215,62 is one number, write 215.62, or divide the columns by semicolons`},
+		"comma and point": {"flow m3/h;head m\n0;66,5\n215.5;62\n", `tables/pump.csv:2:3: stations.lift.pump.curve: a comma here and a point in line 3: it cannot be told which marks the decimals
+    2 | 0;66,5
+      |   ^^^^
+    hint: write all decimals alike, and no mark of thousands`},
+		"two commas": {"flow m3/h;head m\n0;1,234,5\n", `tables/pump.csv:2:3: stations.lift.pump.curve, row 1[2]: comma in a number
+    2 | 0;1,234,5
+      |   ^^^^^^^
+    hint: write 1234.5`},
+		"tab": {"flow m3/h\thead m\n0\t66\n", `tables/pump.csv:1:10: a tab
+    1 | flow m3/h head m
+      |          ^
+    hint: divide the columns by commas, or by semicolons`},
+		"no unit": {"flow;head m\n0;66\n", `tables/pump.csv:1:1: stations.lift.pump.curve: column flow has no unit
+    1 | flow;head m
+      | ^^^^
+    hint: write it like flow m3/h`},
+		"gap": {"flow m3/h;head m\n0;66\n;\n430;\n", `tables/pump.csv:3:1: stations.lift.pump.curve, row 2[1] has no value
+    3 | ;
+      | ^
+    hint: write the value, or take the row out
+tables/pump.csv:4:5: stations.lift.pump.curve, row 3[2] has no value
+    4 | 430;
+      |     ^
+    hint: write the value, or take the row out`},
+		"beyond the heads": {"flow m3/h;head m;\n0;66;7\n", `tables/pump.csv:2:1: stations.lift.pump.curve, row 1 has 3 values, the table has 2 columns
+    2 | 0;66;7
+      | ^
+    hint: write decimals with a point; give every row the same columns`},
 		"empty": {"", `lift-station.yaml:20:14: stations.lift.pump.curve: the file tables/pump.csv is empty
    20 |       curve: tables/pump.csv
       |              ^^^^^^^^^^^^^^^

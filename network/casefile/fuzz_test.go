@@ -99,7 +99,7 @@ func told(t *testing.T, err error, file string, raw []byte) {
 // FuzzTable: whatever stands in a file beside the case, there is a case or there are errors, each with a place inside its file.
 func FuzzTable(f *testing.F) {
 	text := replaced(f, curveLine, "      curve: pump.csv\n")
-	for _, table := range []string{"", "flow m3/h, head m\n0, 66\n430, 52\n", "head ft, flow gpm\n66, 9\n52, 8\n", "flow m3/h, head m, efficiency %\n0, -1, 120\n", "\"flow\n m3/h\", head m\n1, 2", "flow;head", "#\n\n,"} {
+	for _, table := range []string{"", "flow m3/h, head m\n0, 66\n430, 52\n", "head ft, flow gpm\n66, 9\n52, 8\n", "flow m3/h, head m, efficiency %\n0, -1, 120\n", "\"flow\n m3/h\", head m\n1, 2", "flow;head", "flow m3/h;head m\n0;66,5\n430;52\n", "\uFEFFflow [m3/h];head (m);;\r\n0;\"66,5\";;\r\n;;;\r\n", "flow m3/h,head m,\n0,66,\n,,\n4,5,6,7\n", "#\n\n,"} {
 		f.Add([]byte(table))
 	}
 	f.Fuzz(func(t *testing.T, raw []byte) {

@@ -44,6 +44,7 @@ func TestValvesFromAFile(t *testing.T) {
 	require.Equal(t, []string{"sub/own.yaml", "sub/loss.csv"}, d.Files())
 	sum := sha256.Sum256([]byte(ownCase(t) + ownValves + ownLoss))
 	require.Equal(t, hex.EncodeToString(sum[:]), c.InputSHA256, "over every file read, in order")
+	require.Equal(t, []string{"case.yaml", "sub/own.yaml", "sub/loss.csv"}, c.Inputs)
 
 	quiet, dear := c.Candidates[0], c.Candidates[1]
 	require.Equal(t, "valve quiet-nozzle of sub/own.yaml", quiet.Source)
@@ -223,4 +224,22 @@ func FuzzValvesFile(f *testing.F) {
 		}
 		told(t, err, file, raw)
 	})
+}
+
+// A valve that the case does not use is built all the same: what is wrong with it does not wait for the case that does.
+func TestValveOfAFileThatIsNotUsed(t *testing.T) {
+	bad := strings.Replace(ownValves, "{type: swing heavy, size: DN250}", "{type: swing heavy, size: DN250, kv: 900 m3/h, loss when open: 2}", 1)
+	d, err := casefile.Read("case.yaml", []byte(ownCase(t)), folderWith(bad, ownLoss).ReadFile)
+	require.NoError(t, err)
+	_, err = d.Case()
+	require.ErrorContains(t, err, "sub/own.yaml:5:3: valves.old-swing: ")
+	require.ErrorContains(t, err, "kv and loss when open say the same; give one of them")
+
+	d, err = casefile.Read("case.yaml", []byte(ownCase(t)), folderWith(ownValves, ownLoss).ReadFile)
+	require.NoError(t, err)
+	c, err := d.Case()
+	require.NoError(t, err)
+	for _, text := range c.Assumptions {
+		require.NotContains(t, text, "old-swing", "of a valve that is not used nothing is assumed")
+	}
 }

@@ -1,11 +1,7 @@
 package casefile
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
-	"path"
 	"strings"
 	"unicode/utf8"
 
@@ -60,6 +56,8 @@ type tabular struct {
 	rows   [][]float64
 	cells  [][]cell // in the order of rows and of the wanted columns; nil where the case itself has the rows in that order
 	errs   int      // number of errors before this table
+	sheet  bool     // a CSV file
+	commas bool     // decimals are written with a comma
 }
 
 func (t *tabular) names() string {
@@ -211,11 +209,21 @@ func (t *tabular) head(heads []*node, at *node) (place []int, units []quantity.U
 func (t *tabular) column(head string) (int, string) {
 	head = strings.TrimSpace(head)
 	for k, c := range t.wanted {
-		if rest, ok := strings.CutPrefix(head, c.name); ok && (rest == "" || rest[0] == ' ') {
-			return k, strings.TrimSpace(rest)
+		if rest, ok := strings.CutPrefix(head, c.name); ok && (rest == "" || strings.ContainsRune(" [(", rune(rest[0]))) {
+			return k, bare(strings.TrimSpace(rest))
 		}
 	}
 	return -1, ""
+}
+
+// bare is a unit without the brackets around it.
+func bare(unit string) string {
+	for _, pair := range []string{"[]", "()"} {
+		if n := len(unit); n > 1 && unit[0] == pair[0] && unit[n-1] == pair[1] && !strings.ContainsRune(unit[1:n-1], rune(pair[0])) {
+			return strings.TrimSpace(unit[1 : n-1])
+		}
+	}
+	return unit
 }
 
 func (t *tabular) columnHint(head string) string {
@@ -233,7 +241,7 @@ func (t *tabular) columnHint(head string) string {
 // row reads plain numbers counted in the units of their columns.
 func (t *tabular) row(at *node, items []*node, path string, place []int, units []quantity.Unit) {
 	if len(items) != len(place) {
-		t.r.failed(path, at.fault(fmt.Sprintf("%s has %s, the table has %d columns", path, values(len(items)), len(place)), "write decimals with a point; give every row the same columns"))
+		t.r.failed(path, at.fault(fmt.Sprintf("%s has %s, the table has %d columns", path, values(len(items)), len(place)), t.unequal(items, len(place))))
 		return
 	}
 	si, cells := make([]float64, len(t.wanted)), make([]cell, len(t.wanted))
@@ -242,6 +250,9 @@ func (t *tabular) row(at *node, items []*node, path string, place []int, units [
 		text, ok := t.r.scalar(item, fmt.Sprintf("%s[%d]", path, j+1), "a number")
 		if !ok {
 			continue
+		}
+		if t.commas {
+			text = strings.Replace(text, ",", ".", 1)
 		}
 		q, err := units[j].Parse(text)
 		if err != nil {
@@ -254,71 +265,4 @@ func (t *tabular) row(at *node, items []*node, path string, place []int, units [
 		}
 	}
 	t.rows, t.cells = append(t.rows, si), append(t.cells, cells)
-}
-
-// file reads a CSV file whose first line holds the heads of the columns.
-func (t *tabular) file(n *node) {
-	if n.kind != scalar {
-		t.r.failed(t.path, n.fault(fmt.Sprintf("%s is %s, a table is wanted", t.path, n.kind), "write rows of "+t.names()))
-		return
-	}
-	t.r.given(t.path, n.text)
-	raw, err := t.r.files.read(n.src.folder, n.text, tableEndings)
-	if err != nil {
-		t.r.failed(t.path, n.fault(t.path+": "+err.Error(), "a table is a list of rows of "+t.names()+", or a CSV file beside the case"))
-		return
-	}
-	src, fault := newSource(path.Join(n.src.folder, n.text), "", raw)
-	if fault != nil {
-		t.r.failed(t.path, fault)
-		return
-	}
-	in := csv.NewReader(strings.NewReader(src.text))
-	in.FieldsPerRecord, in.TrimLeadingSpace, in.Comment = -1, true, '#'
-	var place []int
-	var units []quantity.Unit
-	for row := 0; ; row++ {
-		record, err := in.Read()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			t.r.failed(t.path, csvFault(src, err))
-			return
-		}
-		items := make([]*node, len(record))
-		for j, field := range record {
-			line, column := in.FieldPos(j)
-			before := src.lines[line-1]
-			text := strings.TrimSpace(field)
-			items[j] = &node{kind: scalar, text: text, shown: text, quoted: true, src: src, line: line,
-				column: utf8.RuneCountInString(before[:min(column-1, len(before))]) + 1}
-		}
-		if row == 0 {
-			if len(items) == 1 && strings.ContainsAny(items[0].text, ";") {
-				t.r.failed(t.path, items[0].fault("columns are divided by semicolons", "divide them by commas and write decimals with a point"))
-				return
-			}
-			var ok bool
-			if place, units, ok = t.head(items, items[0]); !ok {
-				return
-			}
-			continue
-		}
-		t.row(items[0], items, fmt.Sprintf("%s, row %d", t.path, row), place, units)
-	}
-	if place == nil {
-		t.r.failed(t.path, n.fault(fmt.Sprintf("%s: the file %s is empty", t.path, n.text), "its first line names the columns: "+t.names()))
-	}
-}
-
-// csvFault translates an error of the CSV reader.
-func csvFault(src *source, err error) *Error {
-	var e *csv.ParseError
-	if !errors.As(err, &e) {
-		return src.fault(1, 1, "", "this is not CSV: "+err.Error(), "")
-	}
-	line := min(max(e.Line, 1), len(src.lines))
-	column := utf8.RuneCountInString(src.lines[line-1][:min(max(e.Column-1, 0), len(src.lines[line-1]))]) + 1
-	return src.fault(line, column, "", "a quotation mark is out of place", "write plain numbers divided by commas")
 }

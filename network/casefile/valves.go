@@ -278,6 +278,7 @@ func (r *reader) fitted(root *node, n *network.Network, under, valves []valve.Sp
 		names = append(names, v.Name)
 	}
 	compared := false
+	stands := map[string]bool{}
 	place := func(path, named string, slope float64) {
 		if named == "" {
 			compared = true
@@ -297,6 +298,7 @@ func (r *reader) fitted(root *node, n *network.Network, under, valves []valve.Sp
 			}
 			return
 		}
+		stands[named] = true
 		r.complete(root, n, "valves."+v.Name, v, slope)
 	}
 	for _, s := range n.Stations {
@@ -304,6 +306,11 @@ func (r *reader) fitted(root *node, n *network.Network, under, valves []valve.Sp
 	}
 	for _, v := range n.CheckValves {
 		place("check valves."+v.Name+".valve", v.CheckValve, v.Slope)
+	}
+	for _, v := range valves {
+		if !stands[v.Name] { // nowhere in this case: it is built all the same, that a fault in it shows before it is used
+			r.build(root, n, "valves."+v.Name, v, 0)
+		}
 	}
 	if !compared && len(n.Stations)+len(n.CheckValves) > 0 && len(under) > 0 && !r.holes {
 		r.errs = append(r.errs, root.place(r.compared).fault("no check valve of the installation is a candidate", "leave check valve out of the station, or valve out of the check valve, that is under comparison"))
@@ -313,10 +320,10 @@ func (r *reader) fitted(root *node, n *network.Network, under, valves []valve.Sp
 // classless takes the class of an error out of its text: the place says that the datum cannot be used.
 var classless = strings.NewReplacer(catalogue.ErrValue.Error()+": ", "", valve.ErrLaw.Error()+": ", "", valve.ErrTable.Error()+": ", "", "catalogue: ", "")
 
-// complete makes a valve of its data to see whether that can be done, and lists where the data come from.
-func (r *reader) complete(root *node, n *network.Network, path string, spec valve.Spec, slope float64) {
+// build makes a valve of its data to see whether that can be done.
+func (r *reader) build(root *node, n *network.Network, path string, spec valve.Spec, slope float64) (valve.Valve, bool) {
 	if spec.Type == "" || spec.Size == 0 || math.Abs(slope) > math.Pi/2 || r.unreadBelow(path) {
-		return
+		return valve.Valve{}, false
 	}
 	v, err := catalogue.Complete(spec, catalogue.Setting{Density: n.Fluid.Density, Gravity: n.G(), Slope: slope})
 	if err != nil {
@@ -328,6 +335,15 @@ func (r *reader) complete(root *node, n *network.Network, path string, spec valv
 			r.errs = append(r.errs, root.place(at).fault(at+": "+classless.Replace(line), ""))
 		}
 		r.fail(path)
+		return valve.Valve{}, false
+	}
+	return v, true
+}
+
+// complete builds a valve and lists where its data come from.
+func (r *reader) complete(root *node, n *network.Network, path string, spec valve.Spec, slope float64) {
+	v, ok := r.build(root, n, path, spec, slope)
+	if !ok {
 		return
 	}
 	if len(spec.Tests) > 0 {

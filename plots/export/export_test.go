@@ -125,7 +125,7 @@ func TestSummaryTitleBlock(t *testing.T) {
 func TestSummaryKeys(t *testing.T) {
 	text, _ := summary(t, two(), measures)
 	require.Equal(t, []string{"format", "case", "service", "scenarios", "governing", "recommended", "reasons", "numerics", "warnings", "cautions",
-		"assumptions", "program", "input_sha256", "history_rows", "files"}, keysOf(t, json.RawMessage(text)))
+		"assumptions", "program", "inputs", "input_sha256", "history_rows", "files"}, keysOf(t, json.RawMessage(text)))
 	var s struct {
 		Scenarios []json.RawMessage
 		Governing []json.RawMessage

@@ -66,6 +66,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 	s.put("cautions", list(c.Cautions()))
 	s.put("assumptions", list(c.Assumptions))
 	s.put("program", about.Program)
+	s.put("inputs", list(caseOf(c).Inputs))
 	s.put("input_sha256", caseOf(c).InputSHA256)
 	s.put("history_rows", rowsKept(about.Bin, coarsest(c), loaded(c)))
 	s.put("files", list(about.Files))

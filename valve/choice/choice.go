@@ -26,6 +26,7 @@ type Case struct {
 	Duty        *Duty      // nil: none is given
 	Assumptions []string   // every default that the reader put in, in words
 	Warnings    []string   // worth knowing about the data
+	Inputs      []string   // names of the files read, from the folder of the case, the case first
 	InputSHA256 string     // over every file read
 }
 
