@@ -16,7 +16,9 @@ const compareHelp = `Run every candidate in every scenario and put them side by 
 recommendation with its reasons. Figures, histories and a summary go to a folder.
 
 CASE is a case file, "-" is standard input; without CASE the built-in example is
-run.
+run. Of several cases each goes to its own folder; a table of all joins candidates
+of the same name, tells the worst of each with its case and scenario, and
+recommends the cheapest that meets the limits of every case.
 
 An interrupt (Ctrl-C) ends the runs. Candidates finished in a scenario are shown
 and written, marked incomplete; none is recommended. Complete results of an
@@ -26,25 +28,23 @@ earlier run stay, and the incomplete ones go to a folder beside theirs, unless
 // compare runs all candidates.
 func (p *program) compare() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "compare [CASE]",
+		Use:   "compare [CASE...]",
 		Short: "Compare all candidates of a case and recommend one",
 		Long:  compareHelp,
-		Args:  atMost(1),
 		Example: lines(
 			"seatwise compare",
+			"seatwise compare my-line.yaml other-line.yaml",
 			"seatwise compare my-line.yaml --units us --out results",
 			`seatwise compare my-line.yaml --set "limits.design pressure=12 bar" --strict`,
 			"cat my-line.yaml | seatwise compare - --json --no-files",
 		),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in, err := p.read(args, p.stdin)
+			if len(args) > 1 {
+				return p.compareAll(cmd, args)
+			}
+			in, err := p.question(args)
 			if err != nil {
 				return err
-			}
-			if p.failures {
-				if in.Case, err = choice.WithFailures(in.Case); err != nil {
-					return badInput("rename it", "--failures: %w", err)
-				}
 			}
 			return p.answer(cmd, in, in.Name, nil)
 		},
@@ -54,6 +54,20 @@ func (p *program) compare() *cobra.Command {
 	p.answerFlags(cmd)
 	cmd.Flags().BoolVar(&p.failures, "failures", false, "run each candidate also with a broken spring, a stuck disc and a worn bearing")
 	return cmd
+}
+
+// question reads a case with the failures that it is to be asked for.
+func (p *program) question(args []string) (*input, error) {
+	in, err := p.read(args, p.stdin)
+	if err != nil {
+		return nil, err
+	}
+	if p.failures {
+		if in.Case, err = choice.WithFailures(in.Case); err != nil {
+			return nil, badInput("rename it", "--failures: %w", err)
+		}
+	}
+	return in, nil
 }
 
 // answerFlags are the flags of a command that runs candidates.
@@ -71,60 +85,88 @@ func (o *options) bin() float64 {
 	return export.Bin
 }
 
-// answer compares the candidates of a case, writes the files and prints the answer. Usual names the folder; documents make further files of the
-// comparison, nil: none.
-func (p *program) answer(cmd *cobra.Command, in *input, usual string, documents *documents) error {
+// task is a case that is to be compared, and where its results go.
+type task struct {
+	*input
+	system    quantity.System
+	to        *folder  // nil: no files
+	names     []string // that the results can have
+	documents *documents
+}
+
+// task looks at all that can be wrong before anything is run. Usual names the folder; documents make further files of the comparison, nil: none.
+func (p *program) task(in *input, usual string, documents *documents) (*task, error) {
 	system, err := p.system()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if p.strict && !in.Limits.Any() {
-		return badInput("give limits, e.g. limits: {design pressure: 10 bar}", "--strict has nothing to judge by: case %s has no limits", in.Name)
+		return nil, badInput("give limits, e.g. limits: {design pressure: 10 bar}", "--strict has nothing to judge by: case %s has no limits", in.Name)
 	}
 	names, err := resultNames(in.Case)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	names = append(names, documents.names()...)
 	to, err := p.target(summaryFile, in.Name, usual, in.files, names)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	c, stopped := p.solve(cmd, in, system)
+	return &task{in, system, to, names, documents}, nil
+}
+
+// do compares the candidates of a case, writes the files and prints the answer.
+func (p *program) do(cmd *cobra.Command, t *task) (*choice.Comparison, error) {
+	in, to := t.input, t.to
+	c, stopped := p.solve(cmd, in, t.system)
 	if c == nil {
-		return in.placed(stopped)
+		return nil, in.placed(stopped)
 	}
 	var unadvised error
 	if p.advise && stopped == nil {
-		c.Advice, unadvised = p.advice(cmd, c, system)
+		c.Advice, unadvised = p.advice(cmd, c, t.system)
 	}
 	ctx := context.WithoutCancel(cmd.Context()) // what is there is written and shown, though an interrupt may come or have come
 	kept := ""
 	if stopped != nil {
-		to, kept = p.setAside(to, in, names)
+		to, kept = p.setAside(to, in, t.names)
 	}
 	var files []artefact
 	if to != nil {
-		if files, err = resultFiles(c, in, system, p.bin(), documents); err != nil {
-			return err
+		var err error
+		if files, err = resultFiles(c, in, t.system, p.bin(), t.documents); err != nil {
+			return nil, err
 		}
 	}
 	r, err := newResults(c, in.block, p.bin(), files)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	v := &view{Comparison: c, system: system, measures: choice.Measures(c.Service), advised: p.advise}
+	v := &view{Comparison: c, system: t.system, measures: choice.Measures(c.Service), advised: p.advise}
 	if err := p.deliver(ctx, to, r.files, r.summary, func(s *screen) {
 		v.screen = s
 		v.print()
 	}); err != nil {
-		return err
+		return nil, err
 	}
 	switch {
 	case stopped != nil:
-		return &interrupted{kept, stopped}
+		return nil, &interrupted{kept, stopped}
 	case unadvised != nil:
-		return &interrupted{"the comparison is complete, but nothing was tried of what may help", unadvised}
+		return nil, &interrupted{"the comparison is complete, but nothing was tried of what may help", unadvised}
+	}
+	return c, nil
+}
+
+// answer does a task, and is strict where it is to be.
+func (p *program) answer(cmd *cobra.Command, in *input, usual string, documents *documents) error {
+	t, err := p.task(in, usual, documents)
+	if err != nil {
+		return err
+	}
+	c, err := p.do(cmd, t)
+	if err != nil {
+		return err
 	}
 	if p.strict && !slices.ContainsFunc(candidateNames(in.Candidates), c.Meets) {
 		return fmt.Errorf("case %s: %w", in.Name, errStrict)

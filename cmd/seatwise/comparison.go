@@ -156,45 +156,27 @@ func (v *view) rows(t *table, rows []choice.Row) {
 	}
 }
 
-// always are the measures whose governing scenario is told without a limit too.
-var always = []string{"peak_pressure_pa", "min_pressure_pa", "head_loss_m"}
-
 // governing prints, where there are several scenarios, the worst of them per candidate, for the measures that have a limit and the greatest loads.
 func (v *view) governing() {
 	if len(v.Scenarios) < 2 || len(v.Governing) == 0 {
 		return
 	}
-	v.heading("Governing scenario of each measure")
-	t := &table{}
-	for k := range v.Scenarios[0].Outcomes {
-		t.head = append(t.head, v.Scenarios[0].Outcomes[k].Candidate)
+	v.heading("Governing scenario of each measure and limit")
+	v.joint(choice.Join(v.Comparison))
+}
+
+// joint prints the worst of every candidate, and where it was met.
+func (v *view) joint(j *choice.Joint) {
+	t := &table{last: "limit"}
+	for _, k := range j.Candidates {
+		t.head = append(t.head, k.Name)
 	}
-	for _, m := range v.measures {
-		if !slices.Contains(always, m.Key) && !v.holds(func(d choice.Verdict) bool { return d.Measure == m.Key }) {
-			continue
-		}
-		var values []float64
-		found := make([]*choice.Governing, len(t.head))
-		for i := range v.Governing {
-			g := &v.Governing[i]
-			if k := slices.Index(t.head, g.Candidate); k >= 0 && g.Measure == m.Key {
-				found[k] = g
-				values = append(values, g.Value)
-			}
-		}
-		if len(values) == 0 {
-			continue
-		}
-		sc := choice.NewScale(m.Dimension, v.system, values...)
-		cells := make([]cell, len(t.head))
-		for k, g := range found {
-			if g != nil {
-				cells[k].text = sc.Text(g.Value) + " " + g.Scenario
-			}
-		}
-		t.add(sc.Label(m.Label), cells, "")
+	v.rows(t, j.Rows(v.system))
+	if !hasLimit(t) {
+		t.last = ""
 	}
 	t.print(v.screen)
+	v.notes.print(v.screen)
 }
 
 // recommendation prints which candidate to take and why, or why none.

@@ -37,7 +37,7 @@ const (
 	verificationFile   = "verification.json"
 )
 
-var manifests = []string{offersFile, summaryFile, characteristicFile, verificationFile, requirementFile}
+var manifests = []string{offersFile, summaryFile, jointFile, characteristicFile, verificationFile, requirementFile}
 
 // unfinished begins the name of the folder in which files are made. One that is found there is of a run that was killed.
 const unfinished = ".unfinished-"

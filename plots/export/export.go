@@ -65,7 +65,7 @@ func (b TitleBlock) object() *object {
 }
 
 // Files are the tables of a comparison: a history, reduced by bins, s (see [History]), the forces on straight runs and an envelope per candidate and
-// scenario, and the costs where the case has economics. The error wraps [ErrName].
+// scenario, the worst of all scenarios where there are several, and the costs where the case has economics. The error wraps [ErrName].
 func Files(c *choice.Comparison, bin float64) ([]File, error) {
 	var files []File
 	seen := owners{}
@@ -95,10 +95,18 @@ func Files(c *choice.Comparison, bin float64) ([]File, error) {
 			}
 		}
 	}
+	if len(c.Scenarios) > 1 {
+		files = append(files, File{worstFile, func(w io.Writer) error { return Worst(w, choice.Join(c)) }})
+	}
 	if len(c.Costs) > 0 {
 		files = append(files, File{costFile, func(w io.Writer) error { return Costs(w, c) }})
 	}
 	return files, nil
+}
+
+// JointFiles are the tables of several cases together.
+func JointFiles(j *choice.Joint) []File {
+	return []File{{worstFile, func(w io.Writer) error { return Worst(w, j) }}}
 }
 
 // Names are those that the tables of a case can have, known before it is run. The error wraps [ErrName].
@@ -119,6 +127,9 @@ func Names(c *choice.Case) ([]string, error) {
 				all = append(all, name)
 			}
 		}
+	}
+	if len(c.Scenarios) > 1 {
+		all = append(all, worstFile)
 	}
 	if c.Economics != nil {
 		all = append(all, costFile)

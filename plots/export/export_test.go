@@ -124,7 +124,7 @@ func TestSummaryTitleBlock(t *testing.T) {
 
 func TestSummaryKeys(t *testing.T) {
 	text, _ := summary(t, two(), measures)
-	require.Equal(t, []string{"format", "case", "service", "scenarios", "governing", "recommended", "reasons", "numerics", "warnings", "cautions",
+	require.Equal(t, []string{"format", "case", "service", "scenarios", "governing", "governing_verdicts", "recommended", "reasons", "numerics", "warnings", "cautions",
 		"assumptions", "program", "inputs", "input_sha256", "history_rows", "files"}, keysOf(t, json.RawMessage(text)))
 	var s struct {
 		Scenarios []json.RawMessage
@@ -434,7 +434,7 @@ func TestFiles(t *testing.T) {
 		require.ErrorIs(t, f.Write(broken{}), errBroken)
 	}
 	require.Equal(t, []string{"history-plain-swing.csv", "envelope-plain-swing.csv", "history-spring-disc.csv", "envelope-spring-disc.csv",
-		"history-all-trip-plain-swing.csv", "envelope-all-trip-plain-swing.csv"}, names)
+		"history-all-trip-plain-swing.csv", "envelope-all-trip-plain-swing.csv", "worst.csv"}, names)
 }
 
 // The names are known before anything is run.
@@ -443,7 +443,7 @@ func TestNames(t *testing.T) {
 	in := &choice.Case{Candidates: []valve.Spec{{Name: "plain-swing"}, {Name: "spring-disc"}}, Scenarios: []choice.Scenario{{Name: "base"}, {Name: "all-trip"}}}
 	all, err := Names(in)
 	require.NoError(t, err)
-	require.Len(t, all, 8)
+	require.Len(t, all, 9)
 	files, err := Files(c, Bin)
 	require.NoError(t, err)
 	for _, f := range files {

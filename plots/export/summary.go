@@ -49,6 +49,7 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 		governing = append(governing, o.closed())
 	}
 	s.put("governing", governing)
+	s.put("governing_verdicts", governingVerdicts(c))
 	costs(s, c)
 	stayingOpen(s, c)
 	if c.Recommended == "" { // the reasons that follow say why

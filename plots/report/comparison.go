@@ -29,6 +29,9 @@ func (b *builder) comparison() Section {
 	}
 	if len(b.Scenarios) > 1 {
 		s.Blocks = append(s.Blocks, b.governing())
+		if t := b.governingLimits(); len(t.Rows) > 0 {
+			s.Blocks = append(s.Blocks, t)
+		}
 	}
 	if len(b.Reasons) > 0 {
 		s.Blocks = append(s.Blocks, Subheading("Reasons"), List(b.Reasons))
@@ -129,6 +132,23 @@ func (b *builder) governing() Block {
 		for _, g := range b.Governing {
 			if g.Measure == m.Key && m.Rank != choice.Detail {
 				t.add(m.Label, g.Candidate, sc.With(g.Value), g.Scenario)
+			}
+		}
+	}
+	return t
+}
+
+// governingLimits names the scenario of the worst verdict of every limit and candidate.
+func (b *builder) governingLimits() *Table {
+	t := &Table{Caption: "Governing scenario of each limit.", Head: []string{"limit", "candidate", "verdict", "scenario"}, Words: true}
+	j := choice.Join(b.Comparison)
+	for _, m := range b.Measures {
+		for i := range j.Candidates {
+			for _, v := range j.Candidates[i].Verdicts {
+				if v.Measure == m.Key {
+					sc := choice.NewScale(m.Dimension, b.Units, v.Value, v.Bound).Apart(v.Value, v.Bound)
+					t.add(v.Limit, j.Candidates[i].Name, v.Words(sc), v.Verdict.Scenario)
+				}
 			}
 		}
 	}
