@@ -129,7 +129,7 @@ func TestResultNames(t *testing.T) {
 	in := &choice.Case{Name: "case", Candidates: []valve.Spec{{Name: "swing"}, {Name: "spring"}}, Scenarios: []choice.Scenario{{Name: "base"}, {Name: "all-trip"}}}
 	all, err := resultNames(in)
 	require.NoError(t, err)
-	require.Len(t, all, 2*2*2+2*(1+2*3))
+	require.Len(t, all, 2*2*2+1+2*(1+2*3))
 	require.Subset(t, all, []string{"peak-surge.png", "disc-motion-all-trip.svg", "history-all-trip-spring.csv", "envelope-swing.csv"})
 	require.NotContains(t, all, plots.PeakSurge+"-all-trip.png")
 	in.Candidates[0].Name = "../up"
