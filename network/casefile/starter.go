@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"seatwise/network"
+	"seatwise/valve"
 	"seatwise/valve/catalogue"
 )
 
@@ -72,10 +73,20 @@ func defaultsOf(d *Document) map[string]string {
 			panic("casefile: " + err.Error())
 		}
 		for _, datum := range v.Data {
-			found["candidates."+spec.Name+"."+datum.Key] = written(datum.Value, datum.Unit)
+			found["candidates."+spec.Name+"."+datum.Key] = named(datum)
 		}
 	}
 	return found
+}
+
+// named is a datum as a case file gives it, by its word where it has one.
+func named(d valve.Datum) string {
+	for _, w := range (catalogue.Key{Name: d.Key}).Words() {
+		if w.Value == d.Value {
+			return w.Text
+		}
+	}
+	return written(d.Value, d.Unit)
 }
 
 // starter writes the keys that a case to start from leaves out.
