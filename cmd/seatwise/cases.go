@@ -63,7 +63,7 @@ func (p *program) compareAll(cmd *cobra.Command, args []string) error {
 	for i, t := range tasks {
 		c, err := all.do(cmd, t)
 		if err != nil {
-			return fmt.Errorf("case %s: %w", names[i], err)
+			return cutShort(err, names[:i], names[i])
 		}
 		if !all.quiet {
 			s := p.screen()
@@ -109,6 +109,26 @@ func (p *program) questions(args []string) ([]*input, error) {
 		return nil, faults
 	}
 	return all, nil
+}
+
+// cutShort says which cases are done when one is not.
+func cutShort(err error, done []string, name string) error {
+	switch i := (*interrupted)(nil); {
+	case !errors.Is(err, context.Canceled):
+		return fmt.Errorf("case %s: %w", name, err)
+	case errors.As(err, &i):
+		return &interrupted{"of case " + name + " " + i.kept + doneBefore(done), err}
+	case len(done) > 0:
+		return &interrupted{"of case " + name + " there is nothing" + doneBefore(done), err}
+	}
+	return err
+}
+
+func doneBefore(names []string) string {
+	if len(names) == 0 {
+		return ""
+	}
+	return "; complete: " + inLine(names) + "; there is no table of all cases"
 }
 
 // jointFolder names the folder of what cases say together.
