@@ -333,3 +333,15 @@ func TestSchemaIsNoStricterThanTheReader(t *testing.T) {
 	}
 	require.Greater(t, taken, 10)
 }
+
+// A file of valves has the keys that its reader says there are.
+func TestSchemaOfValvesHasTheKeysOfTheReader(t *testing.T) {
+	d, err := casefile.Read("case.yaml", []byte(ownCase(t)), folderWith(ownValves+"qqqqqqqq: 1\n", ownLoss).ReadFile)
+	require.NoError(t, err)
+	_, err = d.Case()
+	require.ErrorContains(t, err, "keys here: "+strings.Join(casefile.Schema(casefile.ValvesFile).PropertyOrder, ", "))
+	valves := resolved(t, casefile.ValvesFile)
+	require.NoError(t, valves.Validate(instance(t, ownValves)))
+	require.Error(t, valves.Validate(instance(t, strings.Replace(ownValves, "type: nozzle", "type: nozle", 1))))
+	require.Error(t, valves.Validate(instance(t, lift(t))), "a case is no file of valves")
+}
