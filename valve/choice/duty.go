@@ -18,7 +18,30 @@ type Duty struct {
 
 // asked tells whether the case asks how the discs stay open.
 func (d *Duty) asked() bool {
-	return d != nil && (d.MinimumFlow != nil || d.NormalFlow != nil || d.MaximumFlow != nil || d.Fluctuation != nil || d.Frequency != nil || d.Starts > 0)
+	return d != nil && (d.MinimumFlow != nil || d.NormalFlow != nil || d.MaximumFlow != nil || d.Fluctuation != nil || d.Frequency != nil || d.Starts > 0 || d.leastOfRuns() > 0)
+}
+
+// Least is the least flow, m3/s, at which the disc is to stay open, and what it is called: the minimum flow that is given, else the least above zero that the flow
+// table holds for any time. False: neither is given.
+func (d *Duty) Least() (name string, flow float64, ok bool) {
+	if d.MinimumFlow != nil {
+		return minimumFlow, *d.MinimumFlow, true
+	}
+	if q := d.leastOfRuns(); q > 0 {
+		return leastOfRuns, q, true
+	}
+	return "", 0, false
+}
+
+// leastOfRuns is the least flow above zero of the flow table, m3/s; 0: none.
+func (d *Duty) leastOfRuns() float64 {
+	var least float64
+	for _, r := range d.Runs {
+		if r.Flow > 0 && r.Time > 0 && (least == 0 || r.Flow < least) {
+			least = r.Flow
+		}
+	}
+	return least
 }
 
 // Fittings are the names of those that may stand upstream of a check valve.

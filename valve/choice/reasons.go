@@ -338,8 +338,8 @@ func (r *reasons) doubt(x *standing) {
 	}
 	for _, o := range x.outcomes {
 		if v := o.OpeningFraction; exists(v) && v.SI < heldOpen {
-			r.add("The flow does not hold the disc of %s on its stop%s: it floats at %s of its travel, which wears it and costs %s of head; a smaller size or a weaker spring would hold it.",
-				x.name, r.in(o.Scenario), r.write(v.SI, quantity.Fraction), r.head(o.HeadLoss))
+			r.add("The flow does not hold the disc of %s on its stop%s: it floats at %s of its travel, which wears it and costs %s of head; %s.",
+				x.name, r.in(o.Scenario), r.write(v.SI, quantity.Fraction), r.head(o.HeadLoss), o.easier("hold it"))
 			break
 		}
 	}

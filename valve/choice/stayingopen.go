@@ -1,13 +1,10 @@
 package choice
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"seatwise/network"
-	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/cost"
 	"seatwise/valve/sizing"
@@ -16,10 +13,11 @@ import (
 // StayingOpen is how the disc of a candidate stays open in steady flow and what it wears: at the flows of the duty of the case, of the valve that is watched in
 // its first scenario.
 type StayingOpen struct {
-	Candidate        string
+	Candidate, Type  string
 	Watched          string
 	FullOpenVelocity Value  // m/s
 	LeastVelocity    Value  // by the rule C sqrt(v), m/s
+	ByRule           bool   // the full-open velocity is that of a generic disc, which the same rule makes
 	HighestFrom      Value  // of the highest velocity of the type, where the texts differ the least, m/s
 	HighestTo        Value  // and the greatest
 	HighestSource    string // "": none
@@ -55,6 +53,7 @@ type HeldFlow struct {
 // Names of the flows, in the order of their rows.
 const (
 	minimumFlow = "minimum flow"
+	leastOfRuns = "least flow of the flow table"
 	normalFlow  = "normal flow"
 	beforeEvent = "flow before the event"
 	maximumFlow = "maximum flow"
@@ -63,6 +62,8 @@ const (
 const (
 	noFluctuation = "no flow fluctuation is given"
 	noFrequency   = "no fluctuation frequency is given"
+	cyclic        = "closes in every cycle"
+	notHeld       = "none in the fluctuation"
 	noDisc        = "not known of a valve without a disc in motion"
 )
 
@@ -75,7 +76,7 @@ func (c *Comparison) staying() []StayingOpen {
 		if spec.Failure != valve.Sound {
 			continue
 		}
-		s := o.stayingOpen(c.Case.Duty, upstream(c.Case.Scenarios[0].Network, o.Watched))
+		s := o.stayingOpen(c.Case.Duty, upstream(c.Case.Scenarios[0].Network, o.Watched), c.hardestSeating(i))
 		ask = ask || s.Upstream != "" || exists(o.OpenMargin) && o.OpenMargin.SI < sizing.Good
 		out = append(out, s)
 	}
@@ -102,9 +103,21 @@ func upstream(n *network.Network, watched string) network.Upstream {
 	return network.Upstream{}
 }
 
-func (o *Outcome) stayingOpen(d *Duty, up network.Upstream) StayingOpen {
+// hardestSeating is the greatest energy of the first seating of a candidate over the scenarios, J.
+func (c *Comparison) hardestSeating(i int) Value {
+	most := c.Scenarios[0].Outcomes[i].SeatImpactEnergy
+	for k := range c.Scenarios {
+		if e := c.Scenarios[k].Outcomes[i].SeatImpactEnergy; exists(e) && (!exists(most) || e.SI > most.SI) {
+			most = e
+		}
+	}
+	return most
+}
+
+// stayingOpen is how the disc stays open and wears, with the energy of one seating, J.
+func (o *Outcome) stayingOpen(d *Duty, up network.Upstream, seating Value) StayingOpen {
 	v := &o.Valve
-	s := StayingOpen{Candidate: o.Candidate, Watched: o.Watched, Upstream: up.Fitting, Hinged: hinged(v), FullOpenVelocity: none("no flow is needed to hold the valve open"),
+	s := StayingOpen{Candidate: o.Candidate, Type: o.Type, Watched: o.Watched, Upstream: up.Fitting, Hinged: hinged(v), FullOpenVelocity: none("no flow is needed to hold the valve open"),
 		LeastVelocity: none("the rule has no constant for this type"), HighestFrom: none("no text gives one for this type"), HighestTo: none("no text gives one for this type")}
 	if d == nil {
 		d = &Duty{}
@@ -114,6 +127,7 @@ func (o *Outcome) stayingOpen(d *Duty, up network.Upstream) StayingOpen {
 	}
 	if k, ok := sizing.RuleOf(o.Type); ok {
 		s.LeastVelocity = Value{SI: sizing.LeastVelocity(k, v.Density)}
+		s.ByRule = sizing.GenericByRule(o.Type) && estimated(v, "full-open velocity")
 	}
 	if r, ok := sizing.HighestVelocity(o.Type); ok {
 		s.HighestFrom, s.HighestTo, s.HighestSource = Value{SI: r.From}, Value{SI: r.To}, r.Source
@@ -126,13 +140,18 @@ func (o *Outcome) stayingOpen(d *Duty, up network.Upstream) StayingOpen {
 	for _, f := range o.flows(d) {
 		s.Flows = append(s.Flows, o.held(f, d))
 	}
-	o.wear(&s, d)
+	o.wear(&s, d, seating)
 	return s
 }
 
 // hinged tells whether the travel of a disc is an angle.
 func hinged(v *valve.Valve) bool {
 	return slices.ContainsFunc(v.Data, func(d valve.Datum) bool { return d.Key == "travel" && d.Unit == "rad" })
+}
+
+// estimated tells whether a datum is neither given nor follows from what is given.
+func estimated(v *valve.Valve, key string) bool {
+	return slices.ContainsFunc(v.Data, func(d valve.Datum) bool { return d.Key == key && d.Origin == valve.Estimated && d.Spread > 0 })
 }
 
 // namedFlow is a flow of the duty.
@@ -149,7 +168,9 @@ func (o *Outcome) flows(d *Duty) []namedFlow {
 			out = append(out, namedFlow{name, *q})
 		}
 	}
-	add(minimumFlow, d.MinimumFlow)
+	if name, q, ok := d.Least(); ok && !(d.NormalFlow != nil && *d.NormalFlow == q) {
+		add(name, &q)
+	}
 	add(normalFlow, d.NormalFlow)
 	if q, ok := o.usual(d); ok && d.NormalFlow == nil {
 		out = append(out, namedFlow{beforeEvent, q})
@@ -197,9 +218,13 @@ func (o *Outcome) held(f namedFlow, d *Duty) HeldFlow {
 	if exists(h.Margin) {
 		h.Class = sizing.Margin(h.Margin.SI).Words()
 		if d.Fluctuation != nil && o.moves() {
-			h.Ripple = sizing.Ripple(h.Margin.SI, *d.Fluctuation).String()
-			if shuts(m, u*(1-*d.Fluctuation)) {
-				h.Ripple = "closes in every cycle"
+			rest := sizing.Ripple(h.Margin.SI, *d.Fluctuation)
+			h.Ripple = rest.String()
+			switch {
+			case o.closes(u, *d.Fluctuation):
+				h.Ripple, h.Class = cyclic, notHeld
+			case rest == sizing.Tapping && h.Margin.SI >= sizing.Held:
+				h.Class += " in the mean"
 			}
 		}
 	}
@@ -243,6 +268,12 @@ func (o *Outcome) moves() bool {
 // shuts tells whether the disc is on its seat in a steady flow.
 func shuts(m valve.Motion, u float64) bool { return !(u > 0) || m.Opening(m.Steady(u).State) == 0 }
 
+// closes tells whether the disc, as it follows a slow fluctuation of the relative amplitude a about the velocity u, m/s, is on its seat at the least flow and off
+// it at the greatest.
+func (o *Outcome) closes(u, a float64) bool {
+	return o.moves() && shuts(o.Valve.Motion, u*(1-a)) && !shuts(o.Valve.Motion, u*(1+a))
+}
+
 // amplitude is that of the opening where the disc follows a slow fluctuation of the relative amplitude a about the velocity u, m/s: half the way between its places
 // of rest at u (1 - a) and u (1 + a).
 func (o *Outcome) amplitude(u float64, a *float64) Value {
@@ -282,7 +313,7 @@ func (o *Outcome) response(u, f float64) float64 {
 const wholeYear = 8760 * 3600
 
 // wear puts together what disc, hinge and seat go through in a year.
-func (o *Outcome) wear(s *StayingOpen, d *Duty) {
+func (o *Outcome) wear(s *StayingOpen, d *Duty, seating Value) {
 	runs := slices.Clone(d.Runs)
 	if len(runs) == 0 {
 		if q, ok := o.usual(d); ok {
@@ -308,8 +339,8 @@ func (o *Outcome) wear(s *StayingOpen, d *Duty) {
 		taps, energy, known := 0.0, 0.0, true
 		for _, r := range runs {
 			u := o.velocity(r.Flow)
-			a := o.amplitude(u, d.Fluctuation).SI
-			shakes = append(shakes, sizing.Shake{Amplitude: math.Min(a*o.response(u, *d.Frequency), mostAmplitude), Frequency: *d.Frequency, Time: r.Time})
+			a := math.Min(o.amplitude(u, d.Fluctuation).SI*o.response(u, *d.Frequency), mostAmplitude)
+			shakes = append(shakes, sizing.Shake{Amplitude: a, Frequency: *d.Frequency, Time: r.Time})
 			if m := marginAt(u, o.Valve.FullOpenVelocity); exists(m) && sizing.Ripple(m.SI, *d.Fluctuation) == sizing.Tapping {
 				n := *d.Frequency * r.Time
 				e, ok := o.Valve.ImpactEnergy(sizing.Rate(a*o.Valve.Travel, *d.Frequency))
@@ -323,80 +354,40 @@ func (o *Outcome) wear(s *StayingOpen, d *Duty) {
 			s.StopTapEnergy = none("not known of a valve without one moving disc")
 		}
 	}
-	s.Closures, s.ClosuresEnergy = Value{SI: d.Trips + d.Starts}, none("no trips and no starts are given")
+	o.closures(s, d, runs, seating)
+}
+
+// closures counts how often the disc meets its seat in a year: by trips and starts, and with the frequency f, Hz, in the times t, s, of the runs in which the
+// fluctuation shuts it:
+//
+//	N = trips + starts + sum of f t
+//
+// The energy is that of one seating, J, times N. How hard a disc seats that every cycle shuts is not worked out.
+func (o *Outcome) closures(s *StayingOpen, d *Duty, runs []cost.Run, seating Value) {
+	n, shut := d.Trips+d.Starts, false
+	if o.Valve.Motion != nil && d.Fluctuation != nil {
+		for _, r := range runs {
+			if r.Time > 0 && o.closes(o.velocity(r.Flow), *d.Fluctuation) {
+				shut = true
+				if d.Frequency != nil {
+					n += *d.Frequency * r.Time
+				}
+			}
+		}
+	}
+	s.Closures = Value{SI: n}
 	switch {
-	case s.Closures.SI == 0:
+	case shut:
+		s.ClosuresEnergy = none("not known of a disc that closes in every cycle")
+		if d.Frequency == nil {
+			s.Closures = none("the disc closes in every cycle, and " + noFrequency)
+		}
+	case n == 0:
 		s.Closures = none("no trips and no starts are given")
-	case exists(o.SeatImpactEnergy):
-		s.ClosuresEnergy = Value{SI: s.Closures.SI * o.SeatImpactEnergy.SI}
+		s.ClosuresEnergy = s.Closures
+	case exists(seating):
+		s.ClosuresEnergy = Value{SI: n * seating.SI}
 	default:
-		s.ClosuresEnergy = none(o.SeatImpactEnergy.Reason)
-	}
-}
-
-// unheld says at which flows of the duty the disc of a candidate is not on its stop all the time.
-func (r *reasons) unheld(name string) {
-	i := slices.IndexFunc(r.Staying, func(s StayingOpen) bool { return s.Candidate == name })
-	if i < 0 || !r.Case.Duty.asked() {
-		return
-	}
-	k, flows := &r.Staying[i], 0
-	var parts []string
-	for _, h := range k.Flows {
-		if !exists(h.Margin) || h.Name == beforeEvent {
-			continue
-		}
-		flows++
-		switch rest := sizing.Ripple(h.Margin.SI, r.ripple()); {
-		case h.Margin.SI < sizing.Held:
-			parts = append(parts, fmt.Sprintf("at the %s it %s (full-open margin %s)", h.Name, h.Class, r.write(h.Margin.SI, quantity.Number)))
-		case rest == sizing.Tapping:
-			parts = append(parts, fmt.Sprintf("at the %s the fluctuation takes it off its stop in every cycle", h.Name))
-		case exists(k.NeededMargin) && h.Margin.SI < k.NeededMargin.SI:
-			parts = append(parts, fmt.Sprintf("at the %s its margin is less than needed behind the %s", h.Name, k.Upstream))
-		}
-	}
-	switch {
-	case flows == 0:
-		return
-	case len(parts) == 0:
-		r.add("The disc of %s stays on its stop at all flows of the duty.", name)
-	default:
-		r.add("The disc of %s leaves its stop: %s. That wears it; a smaller size or a weaker spring would hold it better.", name, strings.Join(parts, "; "))
-	}
-}
-
-// ripple is the fluctuation of the duty; 0 where none is given.
-func (c *Comparison) ripple() float64 {
-	if c.Case.Duty == nil || c.Case.Duty.Fluctuation == nil {
-		return 0
-	}
-	return *c.Case.Duty.Fluctuation
-}
-
-// float says which discs do not stay on their stops in the duty of the case.
-func (c *Comparison) float(s Settings) {
-	if len(c.Staying) > 0 && c.Case.Duty.asked() && c.Places(0) > 1 {
-		c.Warnings = append(c.Warnings, "duty: the candidates stand in several places; the flows of the duty are taken to go through the valve watched in the first scenario")
-	}
-	for _, k := range c.Staying {
-		for _, h := range k.Flows {
-			if h.Separation == sizing.CloseToResonance {
-				f := NewScale(quantity.Frequency, s.Units, h.Frequency.SI)
-				c.Warnings = append(c.Warnings, fmt.Sprintf("%s: at the %s the disc floats with a natural frequency of %s, close to that of the fluctuation, and swings %.1f times as far as in a slow one", k.Candidate, h.Name,
-					f.With(h.Frequency.SI), h.Response.SI))
-			}
-			if !exists(h.Margin) || h.Name == beforeEvent {
-				continue
-			}
-			q := NewScale(quantity.Flow, s.Units, h.Flow.SI).Bare().With(h.Flow.SI)
-			if h.Margin.SI < sizing.Held {
-				c.Warnings = append(c.Warnings, fmt.Sprintf("%s: at the %s of %s the disc %s: it floats at %.0f %% of its travel and will wear", k.Candidate, h.Name, q, h.Class, 100*h.Opening.SI))
-			} else if exists(k.NeededMargin) && h.Margin.SI < k.NeededMargin.SI {
-				m := NewScale(quantity.Number, s.Units, h.Margin.SI, k.NeededMargin.SI).Apart(h.Margin.SI, k.NeededMargin.SI)
-				c.Warnings = append(c.Warnings, fmt.Sprintf("%s: at the %s of %s the full-open margin of %s is less than the %s needed behind the %s", k.Candidate, h.Name, q,
-					m.Text(h.Margin.SI), m.Text(k.NeededMargin.SI), k.Upstream))
-			}
-		}
+		s.ClosuresEnergy = none(seating.Reason)
 	}
 }

@@ -39,7 +39,7 @@ func TestStayingOpenOfEveryFamily(t *testing.T) {
 		for _, u := range []float64{0.02, 0.3, 0.6, 1, 1.5, 2, 2.5, 4, 8} {
 			o := inSteady(t, f.Name, u)
 			q := o.InitialFlow.SI
-			s := o.stayingOpen(&Duty{MinimumFlow: some(q / 2), NormalFlow: &q, MaximumFlow: some(1.3 * q), Fluctuation: some(0.1), Frequency: some(1.5), Trips: 5, Starts: 10}, network.Upstream{Fitting: "bend", Distance: 0.5})
+			s := o.stayingOpen(&Duty{MinimumFlow: some(q / 2), NormalFlow: &q, MaximumFlow: some(1.3 * q), Fluctuation: some(0.1), Frequency: some(1.5), Trips: 5, Starts: 10}, network.Upstream{Fitting: "bend", Distance: 0.5}, o.SeatImpactEnergy)
 			require.Len(t, s.Flows, 3, f.Name)
 			for _, v := range []Value{s.FullOpenVelocity, s.LeastVelocity, s.HighestTo, s.NeededMargin, s.Travel, s.Strokes, s.StopTaps, s.StopTapEnergy, s.Closures, s.ClosuresEnergy} {
 				require.False(t, math.IsNaN(v.SI) || math.IsInf(v.SI, 0) || v.SI < 0, "%s at %g m/s: %+v", f.Name, u, s)
@@ -70,7 +70,7 @@ func TestWear(t *testing.T) {
 	flow := func(m float64) float64 { return q * m * vo / 2 }
 	at := func(u float64) float64 { return o.Valve.Motion.Opening(o.Valve.Motion.Steady(u).State) }
 	d := &Duty{Runs: []cost.Run{{Flow: flow(0.7), Time: 3600e3}, {Flow: flow(1.05), Time: 7200e3}, {Flow: flow(2), Time: 1e7}}, Fluctuation: some(0.1), Frequency: some(2), Trips: 5, Starts: 10}
-	s := o.stayingOpen(d, network.Upstream{})
+	s := o.stayingOpen(d, network.Upstream{}, o.SeatImpactEnergy)
 	response := func(u float64) float64 {
 		swing, ok := o.Valve.Oscillation(u)
 		require.True(t, ok)
@@ -89,17 +89,17 @@ func TestWear(t *testing.T) {
 	// Without a flow table the normal flow holds all the year, without a normal flow that before the event.
 	d.Runs = nil
 	d.NormalFlow = some(flow(0.7))
-	require.InEpsilon(t, 2*floating*2*8760*3600, o.stayingOpen(d, network.Upstream{}).Strokes.SI, 1e-9)
+	require.InEpsilon(t, 2*floating*2*8760*3600, o.stayingOpen(d, network.Upstream{}, o.SeatImpactEnergy).Strokes.SI, 1e-9)
 	d.NormalFlow = nil
-	require.InEpsilon(t, (at(2.2)-at(1.8))*response(2)*2*8760*3600, o.stayingOpen(d, network.Upstream{}).Strokes.SI, 1e-9)
+	require.InEpsilon(t, (at(2.2)-at(1.8))*response(2)*2*8760*3600, o.stayingOpen(d, network.Upstream{}, o.SeatImpactEnergy).Strokes.SI, 1e-9)
 
 	// A disc on its stop does not wear; one that is not asked about says so.
 	d.NormalFlow = some(flow(1.2))
-	require.Zero(t, o.stayingOpen(d, network.Upstream{}).Strokes.SI)
+	require.Zero(t, o.stayingOpen(d, network.Upstream{}, o.SeatImpactEnergy).Strokes.SI)
 	d.Frequency = nil
-	require.Equal(t, noFrequency, o.stayingOpen(d, network.Upstream{}).Strokes.Reason)
-	require.False(t, inSteady(t, "nozzle", 2).stayingOpen(d, network.Upstream{}).Hinged)
-	require.Equal(t, noDisc, inSteady(t, "ideal", 2).stayingOpen(d, network.Upstream{}).Strokes.Reason)
+	require.Equal(t, noFrequency, o.stayingOpen(d, network.Upstream{}, o.SeatImpactEnergy).Strokes.Reason)
+	require.False(t, inSteady(t, "nozzle", 2).stayingOpen(d, network.Upstream{}, o.SeatImpactEnergy).Hinged)
+	require.Equal(t, noDisc, inSteady(t, "ideal", 2).stayingOpen(d, network.Upstream{}, o.SeatImpactEnergy).Strokes.Reason)
 }
 
 // Classes, ripple and the fitting upstream at their edges.
@@ -131,7 +131,7 @@ func TestHeldFlow(t *testing.T) {
 	require.Equal(t, sizing.CloseToResonance, held(0.8, Duty{Frequency: &swing.Frequency}).Separation)
 
 	up := func(bores float64) StayingOpen {
-		return o.stayingOpen(&Duty{NormalFlow: &q}, network.Upstream{Fitting: "bend", Distance: bores * o.Valve.Bore})
+		return o.stayingOpen(&Duty{NormalFlow: &q}, network.Upstream{Fitting: "bend", Distance: bores * o.Valve.Bore}, o.SeatImpactEnergy)
 	}
 	require.InDelta(t, 1.35, up(2.5).NeededMargin.SI, 1e-12)
 	s := up(2.5)
@@ -214,4 +214,81 @@ func TestGreat(t *testing.T) {
 	for x, text := range map[float64]string{0: "0", 905: "905", 1.3: "1.3", 0.0123: "0.0123", 9994: "9994", 10000: "10 thousand", 480123: "480 thousand", 999600: "1 million", 1.334e6: "1.33 million", 15e9: "15 thousand million"} {
 		require.Equal(t, text, great(x), fmt.Sprint(x))
 	}
+}
+
+// The least flow of the flow table stands for a minimum flow that is not given, and the disc is looked at there.
+func TestLeastFlow(t *testing.T) {
+	runs := []cost.Run{{Flow: 0.1, Time: 10}, {Flow: 0, Time: 5}, {Flow: 0.03, Time: 0}, {Flow: 0.08, Time: 20}}
+	name, q, ok := (&Duty{Runs: runs}).Least()
+	require.True(t, ok)
+	require.Equal(t, leastOfRuns, name)
+	require.Equal(t, 0.08, q)
+	name, q, _ = (&Duty{Runs: runs, MinimumFlow: some(0.09)}).Least()
+	require.Equal(t, minimumFlow, name)
+	require.Equal(t, 0.09, q)
+	_, _, ok = (&Duty{Trips: 3}).Least()
+	require.False(t, ok)
+	require.True(t, (&Duty{Runs: runs}).asked())
+
+	o := inSteady(t, "swing", 2.5)
+	flow := 0.8 * o.Valve.FullOpenVelocity / 2.5 * o.InitialFlow.SI
+	s := o.stayingOpen(&Duty{Runs: []cost.Run{{Flow: flow, Time: 10}}}, network.Upstream{}, none("none"))
+	require.InEpsilon(t, 0.8, s.at(leastOfRuns).Margin.SI, 1e-12)
+	require.Equal(t, "flutters", s.at(leastOfRuns).Class)
+	require.NotNil(t, s.at(beforeEvent))
+}
+
+// A disc that every cycle of the flow shuts is counted so, and nothing is said to hold it.
+func TestClosesInEveryCycle(t *testing.T) {
+	o := inSteady(t, "swing", 2)
+	q := o.InitialFlow.SI
+	d := &Duty{Runs: []cost.Run{{Flow: q, Time: 1000}, {Flow: 0.9 * q, Time: 500}}, NormalFlow: &q, Fluctuation: some(1), Frequency: some(1.6), Trips: 5, Starts: 900}
+	s := o.stayingOpen(d, network.Upstream{}, Value{SI: 3})
+	require.InEpsilon(t, 905+1.6*1500, s.Closures.SI, 1e-12)
+	require.Contains(t, s.ClosuresEnergy.Reason, "closes in every cycle")
+	require.Equal(t, cyclic, s.at(normalFlow).Ripple)
+	require.Equal(t, notHeld, s.at(normalFlow).Class)
+	d.Frequency = nil
+	require.Contains(t, o.stayingOpen(d, network.Upstream{}, Value{SI: 3}).Closures.Reason, noFrequency)
+	d.Fluctuation = some(0.1)
+	s = o.stayingOpen(d, network.Upstream{}, Value{SI: 3})
+	require.Equal(t, []float64{905, 905 * 3}, []float64{s.Closures.SI, s.ClosuresEnergy.SI})
+}
+
+// The energy of taps is of the amplitude with the response of a disc that floats in the mean, at most half the travel.
+func TestTapsOfAFloatingDisc(t *testing.T) {
+	o := inSteady(t, "swing", 2)
+	u := 0.95 * o.Valve.FullOpenVelocity
+	swing, ok := o.Valve.Oscillation(u)
+	require.True(t, ok)
+	for _, f := range []float64{swing.Frequency, 10 * swing.Frequency} {
+		d := &Duty{Runs: []cost.Run{{Flow: u / 2 * o.InitialFlow.SI, Time: 100}}, Fluctuation: some(0.1), Frequency: &f}
+		s := o.stayingOpen(d, network.Upstream{}, none("none"))
+		y := math.Min(o.amplitude(u, d.Fluctuation).SI*sizing.Response(f/swing.Frequency, swing.Damping), mostAmplitude)
+		e, _ := o.Valve.ImpactEnergy(2 * math.Pi * f * y * o.Valve.Travel)
+		require.InEpsilon(t, 100*f*e, s.StopTapEnergy.SI, 1e-9)
+	}
+}
+
+// The hardest seating of all scenarios counts.
+func TestHardestSeating(t *testing.T) {
+	of := func(e Value) ScenarioOutcomes { return ScenarioOutcomes{Outcomes: []Outcome{{SeatImpactEnergy: e}}} }
+	c := &Comparison{Scenarios: []ScenarioOutcomes{of(Value{SI: 2}), of(none("no event")), of(Value{SI: 7})}}
+	require.Equal(t, 7.0, c.hardestSeating(0).SI)
+	c.Scenarios[0] = of(none("no event"))
+	require.Equal(t, Value{SI: 7}, c.hardestSeating(0))
+}
+
+// Only a disc with a spring can have a weaker one; only generic discs of the rule are called so.
+func TestWhatWouldHoldIt(t *testing.T) {
+	require.NotContains(t, inSteady(t, "swing", 2).easier("hold it"), "spring")
+	for _, typ := range []string{"axial spring", "dual plate", "swing spring"} {
+		require.Contains(t, inSteady(t, typ, 2).easier("hold it"), "closes later", typ)
+	}
+	byRule := func(typ string) bool {
+		return inSteady(t, typ, 2).stayingOpen(nil, network.Upstream{}, none("none")).ByRule
+	}
+	require.True(t, byRule("swing"))
+	require.True(t, byRule("tilting disc"))
+	require.False(t, byRule("lift"))
 }

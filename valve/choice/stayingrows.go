@@ -35,7 +35,7 @@ func (c *Comparison) StayingRows(system quantity.System) []Row {
 		return fmt.Sprintf("%s, %s or %.1f bores", s.Upstream, d.With(s.Distance.SI), s.Bores.SI)
 	})
 	t.values("margin needed behind it", quantity.Number, true, func(s *StayingOpen) Value { return s.NeededMargin })
-	for _, name := range []string{minimumFlow, normalFlow, beforeEvent, maximumFlow} {
+	for _, name := range []string{minimumFlow, leastOfRuns, normalFlow, beforeEvent, maximumFlow} {
 		t.flow(name)
 	}
 	t.year()
@@ -241,6 +241,8 @@ func (c *Comparison) StayingNotes() []string {
 		}
 	}
 	note(has(func(s *StayingOpen) bool { return exists(s.LeastVelocity) }), "least velocity by the rule C√v, v the specific volume: V = 1.22 C/√ρ in m/s with ρ in kg/m3; C 60 for a swing disc (texts on piping design), 80 and 30 for a tilting disc at 5° and 15°, 40 for a lifting disc (from memory). It knows no size.")
+	note(has(func(s *StayingOpen) bool { return s.ByRule }), "Generic swing and tilting discs are made by this rule in a level pipe, so the two agree: the rule does not confirm their full-open velocity.")
+	note(has(func(s *StayingOpen) bool { return s.Type == "swing heavy" && exists(s.LeastVelocity) }), "For the body of high loss (swing heavy, 100 f_T) a handbook has C 35 (from memory); the 60 used here asks for more velocity and is on the safe side.")
 	var sources []string
 	for _, s := range c.Staying {
 		if s.HighestSource != "" {
@@ -248,13 +250,16 @@ func (c *Comparison) StayingNotes() []string {
 		}
 	}
 	note(len(sources) > 0, "highest velocity, in water: "+strings.Join(unique(sources), "; ")+".")
-	note(has(func(s *StayingOpen) bool { return s.Upstream != "" }), "margin needed: 1 where the straight run behind the fitting is 5 bores (common practice), 10 behind a pump, a control valve, an orifice plate or two bends out of plane (EPRI NP-5479, from memory). "+
+	note(has(func(s *StayingOpen) bool { return s.Upstream != "" }), "margin needed: 1 where the straight run behind the fitting is 5 bores (common practice), 10 behind a pump, a control valve or two bends out of plane (EPRI NP-5479, from memory) and behind an orifice plate (common practice). "+
 		"With less it is 1.2 to 1.5 (common practice): 1.2 just short of that run, 1.5 at the valve, and evenly in between, which is this program's choice.")
-	note(flows(func(h *HeldFlow) bool { return h.Ripple != "" }), "in the fluctuation: the disc stays on its stop while the margin times (1 − amplitude over mean) is above 1.")
+	note(flows(func(h *HeldFlow) bool { return h.Ripple != "" }), "in the fluctuation: the disc stays on its stop while the margin times (1 − amplitude over mean) is above 1. It closes in every cycle where the least flow of the fluctuation leaves it on its seat and the greatest does not, as it follows a slow fluctuation.")
+	note(flows(func(h *HeldFlow) bool { return h.Ripple == cyclic }), "closures a year: trips and starts, and f t of the times t in which a fluctuation of the frequency f closes the disc.")
 	note(flows(func(h *HeldFlow) bool { return exists(h.Frequency) }), "natural frequency: f = √(k/M)/2π of the floating disc at constant flow, k the slope of closing less opening force at its place of rest. A fluctuation at 0.8 to 1.25 times f is close to resonance (common practice); from a damping of 71 % nothing grows. "+
 		"Over the amplitude in a slow fluctuation the disc swings by 1/√((1 − r²)² + (2 d r)²), r the ratio of the frequency of the fluctuation to f, d the damping: a linear oscillation.")
 	note(has(func(s *StayingOpen) bool { return exists(s.Strokes) }), "wear index: full strokes from seat to stop and back, N = Σ 4 a R f t/2 over the flow table, or 8760 h at the normal flow, with the amplitude a of the opening between its places of rest at the least and the greatest flow of the fluctuation, "+
 		"what a floating disc swings over that, R, the frequency f and the time t. It compares candidates, it does not predict lives: load, materials and dirt are left out.")
-	note(has(func(s *StayingOpen) bool { return exists(s.ClosuresEnergy) }), "energy on the seat: closures by trips and starts a year times that of the first seating of this case, an upper bound: a normal closure is softer. Energy of taps: ½ M (2π f y)² each, y the amplitude of the disc.")
+	note(has(func(s *StayingOpen) bool { return exists(s.ClosuresEnergy) }), "energy on the seat: closures by trips and starts a year times that of the hardest first seating in the scenarios of this case, of the disc and the liquid that moves with it, of which not all reaches the seat. "+
+		"It is taken for every closure: one with the pump running down is softer, one in an event that is not a scenario here may be harder.")
+	note(has(func(s *StayingOpen) bool { return exists(s.StopTapEnergy) && s.StopTaps.SI > 0 }), "energy of the taps: ½ M (2π f y)² each, y the amplitude of the disc: that of the wear index, a R, at most half the travel.")
 	return notes
 }

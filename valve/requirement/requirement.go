@@ -150,21 +150,29 @@ func (r *Requirement) Assumptions() []string {
 //
 //	V_o = V/m
 //
-// with the velocity V, m/s, at the minimum flow of the case, else at its normal flow, else the least in its steady flow; and the margin m of a disc that stays on
-// its stop, or the greater one that the fitting upstream asks for (see [sizing]).
+// with the velocity V, m/s, at the minimum flow of the case, else at the least of its flow table and its normal flow, else the least in its steady flow; and the
+// margin m of a disc that stays on its stop, or the greater one that the fitting upstream asks for (see [sizing]).
 func (r *Requirement) FullOpen() choice.Value {
 	v := r.Least
 	area := math.Pi / 4 * r.Size * r.Size
-	if d := r.duty(); d.MinimumFlow != nil {
-		v = choice.Value{SI: *d.MinimumFlow / area}
-	} else if d.NormalFlow != nil {
-		v = choice.Value{SI: *d.NormalFlow / area}
+	if _, q := r.leastOfDuty(); q > 0 {
+		v = choice.Value{SI: q / area}
 	}
 	if v.Reason == "" && !(v.SI > 0) {
 		return choice.Value{Reason: "no flow is to hold the valve open"}
 	}
 	v.SI /= r.margin()
 	return v
+}
+
+// leastOfDuty is the least flow of the duty, m3/s, and its name; 0: none is given.
+func (r *Requirement) leastOfDuty() (name string, flow float64) {
+	d := r.duty()
+	name, flow, ok := d.Least()
+	if n := d.NormalFlow; n != nil && (!ok || d.MinimumFlow == nil && *n <= flow) {
+		return "normal flow", *n
+	}
+	return name, flow
 }
 
 // margin is that of the velocity over the full-open velocity.

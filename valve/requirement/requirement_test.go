@@ -135,6 +135,11 @@ func TestOpenValve(t *testing.T) {
 	require.InEpsilon(t, 0.05/area/1.2, normal.FullOpen().SI, 1e-9)
 	require.Equal(t, 6.0, sheet(normal)["trips_a_year"].Value.SI)
 
+	table := find(t, read(t, append(none, "duty", "{flow table: [[180 m3/h, 1000 h], [72 m3/h, 500 h]]}")...))
+	require.InEpsilon(t, 0.02/area/1.2, table.FullOpen().SI, 1e-9)
+	require.InDelta(t, 0.02, sheet(table)["minimum_flow_m3_s"].Value.SI, 1e-12)
+	require.Contains(t, sheet(table)["full_open_velocity_m_s"].Note, "least flow of the flow table")
+
 	least := find(t, read(t, append(none, "duty", "{minimum flow: 72 m3/h, normal flow: 180 m3/h, maximum flow: 216 m3/h, flow table: [[180 m3/h, 1000 h]]}",
 		"stations.lift.upstream", "{fitting: bend, distance: 0.2 m}", "economics", "{currency: EUR, years: 1, discount rate: 0 %, energy price: 0.2, efficiency: 50 %}")...))
 	require.InEpsilon(t, 0.02/area/(1.5-0.3*1.0/5), least.FullOpen().SI, 1e-9, "one bore behind a bend that asks for five")

@@ -125,7 +125,11 @@ func (r *Requirement) flow() Group {
 	g := Group{Title: "Flow and pressure at the valve"}
 	add := func(i Item) { g.Items = append(g.Items, i) }
 	d := r.duty()
-	add(maybe("minimum_flow_m3_s", "minimum flow", quantity.Flow, d.MinimumFlow, "through one valve"))
+	least := maybe("minimum_flow_m3_s", "minimum flow", quantity.Flow, d.MinimumFlow, "through one valve")
+	if name, q, ok := d.Least(); ok && d.MinimumFlow == nil {
+		least = maybe(least.Key, least.Label, quantity.Flow, &q, "through one valve; "+name)
+	}
+	add(least)
 	normal, velocity, of := o.InitialFlow, o.InitialVelocity, "through one valve, steady flow of the case"+r.where(o)
 	if d.NormalFlow != nil {
 		normal, velocity, of = choice.Value{SI: *d.NormalFlow}, choice.Value{SI: *d.NormalFlow / (math.Pi / 4 * r.Size * r.Size)}, "through one valve"
@@ -280,13 +284,12 @@ func orientation(slope float64) string {
 func (r *Requirement) open(units quantity.System) Group {
 	g := Group{Title: "Required of the open and of the shut valve"}
 	add := func(i Item) { g.Items = append(g.Items, i) }
-	d, from := r.duty(), "velocity at the minimum flow"
-	switch {
-	case d.MinimumFlow != nil:
-	case d.NormalFlow != nil:
-		from = "velocity at the normal flow, as the case gives no minimum flow,"
-	default:
-		from = "velocity in the steady flow, as the case gives no minimum flow,"
+	from := "velocity in the steady flow, as the case gives no minimum flow,"
+	if name, q := r.leastOfDuty(); q > 0 {
+		from = "velocity at the " + name
+		if r.duty().MinimumFlow == nil {
+			from += ", as the case gives no minimum flow,"
+		}
 	}
 	add(value("full_open_velocity_m_s", "full-open velocity", quantity.Velocity, r.FullOpen(), "at most; "+from+fmt.Sprintf(" over %.3g (common practice)", r.margin())))
 	l := r.Case.Limits.HeadLoss

@@ -6,8 +6,8 @@ type Fitting struct {
 	Run  float64 // straight run wanted behind it, bores
 }
 
-// fittings with the straight run wanted: five bores in general (common practice), ten behind what makes swirl or jets (US nuclear application guideline
-// EPRI NP-5479, from memory).
+// fittings with the straight run wanted: five bores in general (common practice), ten behind a pump, a control valve and two bends out of plane (US nuclear
+// application guideline EPRI NP-5479, from memory) and behind an orifice plate, which makes a jet as well (common practice).
 var fittings = []Fitting{
 	{"bend", 5}, {"tee", 5}, {"reducer", 5}, {"expander", 5}, {"isolating valve", 5},
 	{"two bends out of plane", 10}, {"pump", 10}, {"control valve", 10}, {"orifice plate", 10},
