@@ -32,19 +32,24 @@ func (a *Assessment) answer(o *choice.Outcome, v *choice.Verdict, missing []Gap)
 	what := strings.Join(data, ", ")
 	switch {
 	case len(data) > 0 && turns:
-		return Open, fmt.Sprintf("not given: %s; with generic data (±%.0f %%, common practice) it %s, but within their spread it may do otherwise", what, 100*spread, plainly(v.Met))
+		return Open, fmt.Sprintf("not given: %s; with generic data (±%.0f %%, common practice) it %s, but with the valve's share of the figure changed by as much it may do otherwise", what, 100*spread, plainly(v.Met))
 	case v.Met && v.Unsure:
 		return Narrowly, "the bound is nearer than the numerical error"
 	case v.Met && v.Narrow:
 		return Narrowly, fmt.Sprintf("the valve's share of it %.0f %% greater would break the limit", 100*choice.GenericSpread)
 	case len(data) > 0 && v.Met:
-		return Meets, "also within the spread of the generic data used for " + what
+		return Meets, spreadKept(spread, what)
 	case len(data) > 0:
-		return Fails, "also within the spread of the generic data used for " + what
+		return Fails, spreadKept(spread, what)
 	case v.Met:
 		return Meets, ""
 	}
 	return Fails, ""
+}
+
+// spreadKept says what was done for the data that are not given: the valve's share of the figure was changed, not the run repeated.
+func spreadKept(spread float64, what string) string {
+	return fmt.Sprintf("also with the valve's share of the figure changed by ±%.0f %%, the widest spread of the generic data used for %s; no run was repeated with other data", 100*spread, what)
 }
 
 // names are gaps in words.
