@@ -16,8 +16,10 @@ import (
 const screeningHelp = `Tell before any simulation how demanding a case is: from the steady flow and a
 quick estimate of the trip, the deceleration that the check valve will see, the
 reverse velocity and pressure rise with each type of valve, and which types are
-good enough, worth simulating, too slow, or ruled out by the service. Nothing is
-written. It ends with candidates to paste into the case.`
+fast enough, worth simulating, too slow, or ruled out by the service. Pressures
+along the line, the lowest pressure and forces on anchors are not screened:
+compare tells those. Nothing is written. It ends with candidates to paste into
+the case.`
 
 // mostCandidates are as many as one comparison shows well.
 const mostCandidates = 6
@@ -161,6 +163,7 @@ type reversalJSON struct {
 	Bound      float64 `json:"deceleration_bound_m_s2,omitempty"`
 	Header     float64 `json:"header_head_m,omitempty"`
 	Before     float64 `json:"header_head_before_m,omitempty"`
+	Highest    float64 `json:"header_head_highest_m,omitempty"`
 	Pump       float64 `json:"pump_head_m,omitempty"`
 	Column     float64 `json:"column_m,omitempty"`
 	SpeedRatio float64 `json:"pump_speed_ratio,omitempty"`
@@ -190,7 +193,7 @@ func screeningJSON(sc *valves.Screening, system quantity.System) screenJSON {
 		Candidates: cmp.Or(sc.Block(mostCandidates), "none")}
 	for _, d := range sc.Scenarios {
 		for _, r := range d.Reversals {
-			j.Trips = append(j.Trips, reversalJSON{d.Scenario, "", r.Station, r.Units, r.Velocity, r.Time, r.Tangent, r.Bound, r.Header, r.Before, r.Pump, r.Column, r.SpeedRatio,
+			j.Trips = append(j.Trips, reversalJSON{d.Scenario, "", r.Station, r.Units, r.Velocity, r.Time, r.Tangent, r.Bound, r.Header, r.Before, r.Highest, r.Pump, r.Column, r.SpeedRatio,
 				r.Main.Return, r.Held, r.Main.Rigid, r.Parted})
 		}
 		if d.None != "" {

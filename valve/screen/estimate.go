@@ -9,8 +9,8 @@ import (
 	"seatwise/network"
 )
 
-// Reversal is the estimate for the units of a station that trip together, their check valves held open, as their flow turns back. Decelerations and
-// velocities are on the bore of the check valve.
+// Reversal is the estimate for the units of a station that trip together, as their flow turns back. Each valve is held open until then, and shut from then
+// on. Decelerations and velocities are on the bore of the check valve.
 type Reversal struct {
 	Station    string
 	Units      int // that trip together
@@ -23,6 +23,7 @@ type Reversal struct {
 	Window     float64 // s
 	Header     float64 // H_header, piezometric head of the node that the station delivers to, m
 	Before     float64 // the same in steady flow, m
+	Highest    float64 // the greatest head there from the trip until the waves have come and gone twice with the valves shut, m: no slam is in it
 	Pump       float64 // H_pump, of the node it draws from and what the rotor still lifts, m
 	Column     float64 // L = A sum of L_i/A_i, of the liquid in pump, suction and branch, m; 0: none
 	SpeedRatio float64 // of the pump to its rated speed
@@ -63,32 +64,33 @@ func Estimate(p moc.Problem, st *moc.Steady) ([]Reversal, error) {
 	if math.IsInf(first, 0) {
 		return nil, nil
 	}
-	wave := 0.0
+	wave, all := 0.0, 0.0
 	for i := range p.Network.Pipes {
-		wave = math.Max(wave, p.Network.Pipes[i].Length()/p.Network.Pipes[i].WaveSpeed)
+		one := p.Network.Pipes[i].Length() / p.Network.Pipes[i].WaveSpeed
+		wave, all = math.Max(wave, one), all+one
 	}
 	step := math.Min(math.Max(usualStep, wave/2000), greatestStep)
 	m := newMains(p.Network, st, step)
-	all, err := groups(p, st, m, first)
+	units, err := groups(p, st, m, first)
 	if err != nil {
 		return nil, err
 	}
-	together := clusters(m, all)
+	together := clusters(m, units)
 	parts := float64(len(m.lines))
 	for _, some := range together {
 		parts += math.Pow(float64(len(some)), 3) / 10 // about as dear
 	}
 	span := math.Min(math.Min(math.Max(32, 64*wave), longest), work*step/parts)
-	left := 0
-	for _, g := range all {
+	left, end := 0, math.Inf(1)
+	for _, g := range units {
 		if g.tripped {
 			left++
 		}
 	}
-	for i := 1; left > 0; i++ {
+	for i := 1; ; i++ {
 		t := float64(i) * step
-		if t > span {
-			return nil, fmt.Errorf("the flow does not turn back within %.0f s of the trip", span)
+		if t > math.Min(span, end) {
+			break
 		}
 		m.arrive(first + t)
 		for _, some := range together {
@@ -97,19 +99,27 @@ func Estimate(p moc.Problem, st *moc.Steady) ([]Reversal, error) {
 			}
 		}
 		m.settle()
-		for _, g := range all {
+		for _, g := range units {
+			g.highest = math.Max(g.highest, m.nodes[g.to].change)
 			if !g.tripped || g.found != nil {
 				continue
 			}
 			if g.look(step); g.flow <= 0 {
-				g.found = g.turn(p.Network, m, all, t)
+				g.found = g.turn(p.Network, m, units, t)
 				left--
 			}
 		}
+		if left == 0 && math.IsInf(end, 0) {
+			end = t + 4*all
+		}
+	}
+	if left > 0 {
+		return nil, fmt.Errorf("the flow does not turn back within %.0f s of the trip", span)
 	}
 	var out []Reversal
-	for _, g := range all {
+	for _, g := range units {
 		if g.tripped {
+			g.found.Highest = g.heads[1] + g.highest
 			out = append(out, *g.found)
 		}
 	}

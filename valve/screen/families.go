@@ -24,15 +24,16 @@ type Verdict uint8
 
 // The verdicts, best first.
 const (
-	Enough   Verdict = iota // even with unfavourable data it keeps within the need
+	Enough   Verdict = iota // each datum varied alone by its spread, its reverse velocity keeps within the need
 	Worth                   // by its data it may or may not: worth simulating
-	Slow                    // even with favourable data it does not
+	Slow                    // even with the most favourable of these variations it does not
+	InVain                  // whatever it does, the line itself breaks the limit on the pressure
 	RuledOut                // by the service, or it does not work where it stands
 )
 
 // String is the verdict in words.
 func (v Verdict) String() string {
-	return [...]string{"good enough", "worth simulating", "too slow", "ruled out"}[v]
+	return [...]string{"fast enough", "worth simulating", "too slow", "not enough alone", "ruled out"}[v]
 }
 
 // Family is a type of the catalogue in the size of the case, or a candidate with data of its own.
@@ -169,6 +170,8 @@ func (s *Screening) judge(f *Family) {
 	switch {
 	case len(f.Because) > 0:
 		f.Verdict = RuledOut
+	case s.Need.beyond():
+		f.Verdict = InVain
 	case f.Reverse.High <= s.Need.Velocity && !f.Reverse.Open:
 		f.Verdict = Enough
 	case f.Reverse.Low > yields*s.Need.Velocity:
@@ -201,7 +204,7 @@ func lawless(err error) string {
 	return strings.NewReplacer(valve.ErrLaw.Error()+": ", "", catalogue.ErrValue.Error()+": ", "").Replace(err.Error())
 }
 
-// Candidates are the valves to simulate next, the cheapest first: what is good enough and what is worth simulating and held open by the flow, at most so
+// Candidates are the valves to simulate next, the cheapest first: what is fast enough and what is worth simulating and held open by the flow, at most so
 // many.
 func (s *Screening) Candidates(most int) []Family {
 	var out []Family

@@ -21,6 +21,7 @@ type Screening struct {
 	Worst     *Reversal
 	At        string // scenario of the worst
 	Need      Need
+	Reaches   float64  // where the need is set by the pressure: the highest at the valve after the trip without any slam, Pa gauge
 	Families  []Family // best first
 }
 
@@ -38,7 +39,8 @@ type Demand struct {
 // stop is the pipe that a closing valve stops.
 type stop struct {
 	rise float64 // pressure rise per reverse velocity, rho a A/A_pipe, Pa s/m
-	room float64 // from the steady pressure behind the valve to the greatest allowed, Pa; +Inf: no limit
+	high float64 // pressure at the elevation of the valve by the highest head of the header, Pa gauge
+	room float64 // from there to the greatest allowed, Pa; +Inf: no limit
 }
 
 // Need is the greatest reverse velocity that the case allows.
@@ -46,6 +48,9 @@ type Need struct {
 	Velocity float64 // m/s
 	Because  Because
 }
+
+// beyond tells whether no valve alone meets the limit on the pressure.
+func (n Need) beyond() bool { return n.Because == ByPressure && n.Velocity == 0 }
 
 // Because is what sets the need.
 type Because uint8
@@ -158,7 +163,7 @@ func demand(c *choice.Case, sc *choice.Scenario, s choice.Settings) (*Demand, fl
 // stopped is what the valves of a station stop: the branch, or without one the pipes of the header together.
 func stopped(c *choice.Case, n *network.Network, s *network.Station, r *Reversal) stop {
 	weight := n.Fluid.Density * n.G()
-	out := stop{room: math.Inf(1)}
+	out := stop{high: weight * (r.Highest - s.Elevation), room: math.Inf(1)}
 	if s.Branch != nil {
 		out.rise = n.Fluid.Density * s.Branch.WaveSpeed * area(r.Bore) / area(s.Branch.Bore)
 	} else {
@@ -173,12 +178,13 @@ func stopped(c *choice.Case, n *network.Network, s *network.Station, r *Reversal
 		}
 	}
 	if p := c.Limits.Peak(); p != nil {
-		out.room = *p - weight*(r.Before-s.Elevation)
+		out.room = *p - out.high
 	}
 	return out
 }
 
-// need is set by the hardest of what limits and service ask.
+// need is set by the strictest of what limits and service ask. What the pressure leaves for the slam is counted from the highest head of the header, though the
+// slam may come before that: on the safe side.
 func (s *Screening) need() {
 	c := s.Case
 	slam := c.Limits.SlamSteps()
@@ -194,8 +200,15 @@ func (s *Screening) need() {
 	}
 	for _, d := range s.Scenarios {
 		for _, x := range d.stops {
-			if v := x.room / x.rise; x.rise > 0 && v < s.Need.Velocity {
-				s.Need = Need{math.Max(0, v), ByPressure}
+			v := math.Inf(1)
+			switch {
+			case x.room <= 0:
+				v = 0
+			case x.rise > 0:
+				v = x.room / x.rise
+			}
+			if v < s.Need.Velocity || v == 0 && x.high > s.Reaches {
+				s.Need, s.Reaches = Need{v, ByPressure}, x.high
 			}
 		}
 	}

@@ -138,6 +138,30 @@ func TestNeed(t *testing.T) {
 	require.Zero(t, need().Velocity, "the steady pressure is above it")
 }
 
+// Where the line itself breaks the limit on the pressure no type is called fast enough: the runs of this case have 16 bar and more with every valve.
+func TestLineBreaksTheLimitItself(t *testing.T) {
+	c := example(t, "short-high-head.yaml")
+	p := 12.5e5
+	c.Limits.DesignPressure = &p
+	s := surveyed(t, c)
+	require.Equal(t, Need{0, ByPressure}, s.Need)
+	require.Greater(t, s.Reaches, *c.Limits.Peak())
+	require.Equal(t, InVain, s.judged("axial spring").Verdict)
+	require.Contains(t, s.Sentences(quantity.SI)[len(s.Sentences(quantity.SI))-1], "however fast that shuts")
+
+	p = 25e5 // room for slam, counted from the highest head
+	s = surveyed(t, c)
+	require.Equal(t, ByLimit, s.Need.Because)
+	c.Limits.ReverseVelocity, c.Limits.SlamClass, c.Service.Harmless = nil, "", true
+	n := c.Scenarios[0].Network
+	station := n.Stations[0]
+	high := n.Fluid.Density * n.G() * (s.Scenarios[1].Reversals[0].Highest - station.Elevation)
+	p = (high + 1e5) / (1 + *c.Limits.SurgeAllowance)
+	s = surveyed(t, c)
+	require.Equal(t, ByPressure, s.Need.Because)
+	require.InEpsilon(t, 1e5/s.Scenarios[1].stops[0].rise, s.Need.Velocity, 1e-6)
+}
+
 func TestPipeThatFalls(t *testing.T) {
 	c := example(t, "lift-station.yaml")
 	c.Scenarios[0].Network.Stations[0].Slope = -math.Pi / 2

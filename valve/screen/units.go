@@ -33,6 +33,7 @@ type group struct {
 	speed, flow, was float64   // rad/s; m3/s now and a step before
 	window           []float64 // decelerations of the last steps, m/s2, as many as the definition looks back
 	steps            int
+	highest          float64 // change of the head it delivers to, m
 	found            *Reversal
 }
 
@@ -128,7 +129,7 @@ func clusters(m *mains, all []*group) [][]*group {
 
 // run lets the rotor run down over a step that ends at time t, by one step of Newton's method for Euler's rule backwards: a light rotor is no stiffer.
 func (g *group) run(step, t float64) {
-	if !g.tripped || t <= g.trip {
+	if !g.tripped || t <= g.trip || g.found != nil {
 		return
 	}
 	_, _, _, torque, _, slope := g.At(g.flow, g.speed)
@@ -143,13 +144,16 @@ func (g *group) run(step, t float64) {
 //
 //	(sum of L/(gA)) (Q - Q_before)/dt = H_from - H_to + H_p(Q, w) - k Q|Q|
 //
-// with H = first + slope (inflow) at both nodes, solved for the flows of all groups by Newton's method.
+// with H = first + slope (inflow) at both nodes, solved for the flows of all groups by Newton's method. What has turned back has no flow.
 func advance(m *mains, some []*group, t float64) error {
 	for _, g := range some {
 		for _, k := range []int{g.from, g.to} {
 			if math.IsInf(m.nodes[k].slope, 0) {
 				return fmt.Errorf("no pipe ends at %s: the estimate has nothing there that answers to the change of flow", m.nodes[k].name)
 			}
+		}
+		if g.found != nil {
+			g.flow = 0 // shut since its flow turned
 		}
 		g.run(m.step, t)
 		g.was = g.flow
@@ -166,6 +170,14 @@ func advance(m *mains, some []*group, t float64) error {
 		}
 		worst := 0.0
 		for i, g := range some {
+			if g.found != nil {
+				res.SetVec(i, 0)
+				for k := range some {
+					jac.Set(i, k, 0)
+				}
+				jac.Set(i, i, 1)
+				continue
+			}
 			h, hq, _ := g.Head(g.flow, g.speed)
 			c := g.column / m.step
 			r := c*(g.flow-g.was) - (g.lift + m.nodes[g.from].answer() - m.nodes[g.to].answer() + h - g.loss*g.flow*math.Abs(g.flow))

@@ -125,18 +125,24 @@ func (w writer) holds(r *Reversal) string {
 	return strings.Join(out, " ")
 }
 
+// NotScreened is what the verdicts are silent about.
+const NotScreened = "Only that is screened, not the pressures along the line, the lowest pressure or the forces on anchors: compare tells those."
+
 func (w writer) need(s *Screening) string {
 	because := map[Because]string{
 		ByLimit:    "by the limits of the case",
-		ByPressure: "by the limit on the pressure: more would break it with the Joukowsky rise rho a V_r",
+		ByPressure: fmt.Sprintf("by the limit on the pressure: the header alone reaches %s at the valve after the trip, and with more the Joukowsky rise rho a V_r on top of that would break it (the slam may come earlier, at less)", w.in(s.Reaches, quantity.Pressure)),
 		ByRotation: "as the pump must not turn backwards: the valve has to close without slam (common practice)",
 		ByBackflow: "as no limit is given and backflow is harmful: no slam (common practice)",
 		BySlam:     "as no limit is given and backflow is harmless: no severe slam (common practice)",
 	}[s.Need.Because]
-	if s.Need.Velocity == 0 {
-		return "Needed: the steady pressure behind the valve leaves nothing below the limit, so that no valve keeps within it."
+	if s.Need.beyond() {
+		bar := choice.NewScale(quantity.Pressure, w.system, s.Reaches)
+		bar.Places++
+		return fmt.Sprintf("Needed: more than a valve can do. By this estimate (within 3 %% of its rise) the header alone reaches %s at the valve, however fast that shuts, and the limit allows %s: lower that pressure first.",
+			bar.With(s.Reaches), bar.With(*s.Case.Limits.Peak()))
 	}
-	return fmt.Sprintf("Needed: a reverse velocity of at most %s, %s.", w.velocity(s.Need.Velocity), because)
+	return fmt.Sprintf("Needed: a reverse velocity of at most %s, %s. %s", w.velocity(s.Need.Velocity), because, NotScreened)
 }
 
 // Columns are the heads of the table of families.
@@ -183,7 +189,7 @@ func (s *Screening) Slam(f *Family) string { return s.Case.Limits.Slam(f.Velocit
 // Key explains the columns.
 func (s *Screening) Key(system quantity.System) string {
 	w, slam := writer{system}, s.Case.Limits.SlamSteps()
-	return "Range: every single datum of the generic valve varied by its spread. Good enough: the whole range keeps within what is needed. Too slow: even the low end is more than twice that. " +
+	return "Range: every single datum of the generic valve varied by its spread. Fast enough: the whole range keeps within the reverse velocity needed; nothing else is judged. Too slow: even the low end is more than twice that. " +
 		"Rise: Joukowsky, rho a V_r in the branch. Slam: none up to " + w.velocity(slam.None) + ", mild up to " + w.velocity(slam.Mild) + ", else severe (common practice). Velocity over full-open: of the least steady " +
 		"flow of a unit; below 1 the disc floats and wears, good is 1.2. Price: over that of a plain swing valve (common practice, ±40 %)."
 }
@@ -240,18 +246,22 @@ func (s *Screening) Conclusion() string {
 	}
 	var out []string
 	if len(enough) > 0 {
-		out = append(out, "Good enough by this estimate, whatever their data within the spread: "+strings.Join(enough, ", ")+".")
+		out = append(out, "Fast enough by this estimate, with each datum alone varied by its spread: "+strings.Join(enough, ", ")+". Whether they meet the limits on pressures and forces too, compare tells.")
 	}
 	if len(worth) > 0 {
 		out = append(out, "It hangs on the data, so worth simulating: "+strings.Join(worth, ", ")+".")
 	}
 	if len(slow) > 0 {
-		out = append(out, "Too slow even with favourable data: "+strings.Join(slow, ", ")+".")
+		out = append(out, "Too slow, whichever single datum is varied: "+strings.Join(slow, ", ")+".")
 	}
 	if len(floats) > 0 {
 		out = append(out, "The steady flow does not hold the disc open of: "+strings.Join(floats, ", ")+". A smaller size of these would be held.")
 	}
-	if len(enough)+len(worth) == 0 {
+	switch {
+	case len(enough)+len(worth) > 0:
+	case s.Need.beyond():
+		out = append(out, "No valve alone keeps within the limit on the pressure: change the installation, e.g. by an air vessel, or the limits, and see by compare.")
+	default:
 		out = append(out, "No type keeps within the need: change the installation, e.g. a heavier rotor or a longer branch, or the limits.")
 	}
 	return strings.Join(out, " ")
