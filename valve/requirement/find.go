@@ -56,7 +56,7 @@ func (f *finder) find(ctx context.Context) (Allowed, *choice.Comparison, error) 
 	if err != nil {
 		return Allowed{}, nil, err
 	}
-	limit := f.c.Limits.ReverseVelocity
+	limit := f.c.Limits.Reverse()
 	reason := ""
 	switch {
 	case !happens(f.c):
@@ -107,9 +107,9 @@ func fourDigits(x float64) float64 {
 	return math.Floor(x/unit) * unit
 }
 
-// top is the greatest velocity of interest, m/s: the limit of the case, which the ideal valve meets just there, or what no valve does.
+// top is the greatest velocity of interest, m/s: the limit of the case with its margin kept, which the ideal valve meets just there, or what no valve does.
 func (f *finder) top() float64 {
-	if l := f.c.Limits.ReverseVelocity; l != nil {
+	if l := f.c.Limits.Reverse(); l != nil {
 		return math.Min(*l, topSpeed)
 	}
 	return topSpeed
@@ -245,7 +245,7 @@ const (
 func (f *finder) try(ctx context.Context, v float64, s choice.Settings) (sample, error) {
 	c := *f.c
 	c.Candidates = []valve.Spec{ideal(f.size, v, f.fullOpen)}
-	c.Limits.HeadLoss, c.Limits.ReverseVelocity = nil, nil
+	c.Limits.HeadLoss, c.Limits.ReverseVelocity, c.Limits.SlamClass = nil, nil, "" // those on the velocity bound the search
 	c.Economics = nil
 	r, err := choice.Run(ctx, &c, s)
 	if err != nil {

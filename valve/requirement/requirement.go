@@ -10,9 +10,9 @@
 // given. The first estimate is made at one time step, the last bracket with the time steps and error estimates of a comparison. That smaller velocities
 // meet the limits too is looked at where they were tried, not proven.
 //
-// The limit on the head loss is left out, since it is not of the closing: it is a requirement of its own. That on the reverse velocity is the greatest V that is tried,
+// The limit on the head loss is left out, since it is not of the closing: it is a requirement of its own. That on the reverse velocity, with the margin kept, is the greatest V that is tried,
 // as the ideal valve meets it just there. A maker's curve gives the reverse velocity against the
-// deceleration of the flow; the point that counts is (a, V_a) with the installation's own deceleration a, m/s2, of the hardest scenario (see [choice.Own]).
+// deceleration of the flow; the point that counts is (a, V_a) with the installation's own deceleration a, m/s2, the greatest of all scenarios (see [choice.Own]).
 //
 // A disc need not behave as the ideal valve: it holds the flow back while it closes, and where it bounces the later reverse velocities count as well. What is
 // found is a requirement, not a proof of the valve that meets it: compare that valve with its own data.

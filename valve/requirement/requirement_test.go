@@ -108,6 +108,14 @@ func TestGivenLimitAndScenarios(t *testing.T) {
 	require.True(t, low.Allowed.Given)
 	require.Equal(t, 0.05, low.Allowed.Velocity.SI)
 	require.Less(t, low.Allowed.Runs, both.Allowed.Runs)
+	require.Contains(t, sheet(both)["design_deceleration_m_s2"].Note, "; the greatest of: base ")
+	require.Contains(t, sheet(both)["design_deceleration_m_s2"].Note, ", higher ")
+	require.Contains(t, sheet(both)["reverse_velocity_m_s"].Note, "in scenario ")
+
+	spared := find(t, read(t, "limits.reverse velocity", "0.05 m/s", "limits.margin", "20 %"))
+	require.True(t, spared.Allowed.Given)
+	require.InEpsilon(t, 0.04, spared.Allowed.Velocity.SI, 1e-9, "a fifth of every limit is kept to spare")
+	require.Contains(t, sheet(spared)["reverse_velocity_m_s"].Note, "with 20 % kept to spare")
 }
 
 // sheet is the items of a requirement by key.

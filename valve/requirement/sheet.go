@@ -314,7 +314,7 @@ func (r *Requirement) closing(units quantity.System) Group {
 	if r.Hardest >= 0 {
 		tangent, mean = r.Own[r.Hardest].Tangent, r.Mean
 		if len(r.Own) > 1 {
-			of = "; scenario " + r.Own[r.Hardest].Scenario + ", the hardest"
+			of = "; the greatest of: " + r.decelerations(units)
 		}
 	} else if len(r.Own) > 0 {
 		tangent.Reason = cmp.Or(r.Own[0].Tangent.Reason, tangent.Reason)
@@ -362,7 +362,11 @@ func (r *Requirement) basis(units quantity.System) string {
 	}
 	switch {
 	case a.Given:
-		return "at the design deceleration; limit of the case, at which all its other limits are met"
+		text := "at the design deceleration; limit of the case"
+		if r.Case.Limits.Margin > 0 {
+			text += fmt.Sprintf(" with %.3g %% kept to spare", 100*r.Case.Limits.Margin)
+		}
+		return text + ", at which all its other limits are met"
 	case a.Unbound > 0:
 		return a.Velocity.Reason + ": tried up to " + speed(a.Unbound) + ", beyond which the flow does not go"
 	case len(a.Broken) > 0:
@@ -378,6 +382,19 @@ func (r *Requirement) basis(units quantity.System) string {
 		text += "; at some greater velocities all limits are met again"
 	}
 	return text
+}
+
+// decelerations are those of every scenario by name.
+func (r *Requirement) decelerations(units quantity.System) string {
+	var out []string
+	for _, o := range r.Own {
+		text := "none: " + o.Tangent.Reason
+		if o.Tangent.Reason == "" {
+			text = quantity.Format(o.Tangent.SI, quantity.Acceleration, units)
+		}
+		out = append(out, o.Scenario+" "+text)
+	}
+	return strings.Join(out, ", ")
 }
 
 func unsure(all []choice.Verdict) bool {
