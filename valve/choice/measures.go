@@ -77,7 +77,7 @@ var liquidPump = []Measure{
 	{"seat_impact_energy_j", "seat impact energy", quantity.Energy, Lower, Detail,
 		func(o *Outcome) Value { return o.SeatImpactEnergy }, "kinetic energy of the disc and the liquid that moves with it at the first seating, an upper bound of what the seat takes; compare candidates, not lives"},
 	{"leak_flow_m3_s", "leak flow", quantity.Flow, Lower, Detail,
-		func(o *Outcome) Value { return o.LeakFlow }, "back through the shut seat at the mean pressure that holds the disc since it last came down, by its leakage class; where none is given, class A of ISO 5208 for a soft seat, G for a hard one (common practice)"},
+		func(o *Outcome) Value { return o.LeakFlow }, "back through the shut seat at the mean pressure that holds the disc since it last came down, by its leakage class; where none is given, class A of ISO 5208 for a soft seat, G for a hard one (common practice); a disc that the pressure seats may leak more at low back pressure than in its test, which is not covered"},
 	{keySlam, "slam pressure rise", quantity.PressureDifference, Lower, Main,
 		func(o *Outcome) Value { return o.SlamPressureRise }, "jump at the downstream face over the first seating"},
 	{keyPeak, "highest pressure", quantity.Pressure, Lower, Main,
