@@ -164,7 +164,7 @@ var helps = map[string]string{
 	"duty.flow fluctuation":            "amplitude over mean, half of peak to peak over mean",
 	"duty.fluctuation frequency":       "of the fluctuation, against the natural frequency of the disc",
 	"service.dirty":                    "sewage, slurry, fibres: a swing disc, a flap or a ball",
-	"service.piggable":                 "pigs pass the valve: a full-bore swing disc",
+	"service.piggable":                 "pigs pass the valve: a full-bore swing disc whose travel clears the bore, about 85 to 90 degrees",
 	"service.pulsation":                "of a positive-displacement pump: a guided lift, or a disc with a damper",
 	"service.reverse rotation":         "whether the pump may turn backwards",
 	"service.backflow":                 "whether liquid that flows back until the disc is seated does harm",

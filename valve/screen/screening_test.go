@@ -106,6 +106,10 @@ func TestScreenOfTheBuiltInExample(t *testing.T) {
 	c.Service.Dirty = true
 	require.Equal(t, RuledOut, s.judged("axial spring").Verdict)
 	require.Equal(t, Slow, s.judged("swing").Verdict)
+
+	c.Service.Dirty, c.Service.Piggable = false, true
+	require.Equal(t, RuledOut, s.judged("swing heavy").Verdict)
+	require.Contains(t, s.Conclusion(), "the travel must clear the bore")
 }
 
 func TestNeed(t *testing.T) {

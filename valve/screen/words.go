@@ -229,11 +229,15 @@ func (s *Screening) Reasons() []string {
 
 // Conclusion is what to do next, in words.
 func (s *Screening) Conclusion() string {
-	var enough, worth, slow, floats []string
+	var enough, worth, slow, floats, ask []string
+	asks := ""
 	for i := range s.Families {
 		f := &s.Families[i]
 		if f.Floats() && f.Verdict <= Worth {
 			floats = append(floats, f.Name)
+		}
+		if text := s.Case.Asks(f.Spec); text != "" && f.Verdict < RuledOut {
+			asks, ask = text, append(ask, f.Name)
 		}
 		switch f.Verdict {
 		case Enough:
@@ -256,6 +260,9 @@ func (s *Screening) Conclusion() string {
 	}
 	if len(floats) > 0 {
 		out = append(out, "The steady flow does not hold the disc open of: "+strings.Join(floats, ", ")+". A smaller size of these would be held.")
+	}
+	if len(ask) > 0 {
+		out = append(out, "Of "+strings.Join(ask, ", ")+": "+asks+" (common practice).")
 	}
 	switch {
 	case len(enough)+len(worth) > 0:
