@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"io"
 	"os"
 	"os/exec"
@@ -76,6 +77,18 @@ func caseInREADME(t *testing.T) (*casefile.Document, string) {
 	doc, err := casefile.Read("README.yaml", []byte(block), nil)
 	require.NoError(t, err)
 	return doc, text
+}
+
+// TestFirstCaseInREADME: the least case that the README shows is one, and it is checked without a warning of a fault.
+func TestFirstCaseInREADME(t *testing.T) {
+	raw, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	_, block, ok := strings.Cut(string(raw), "```yaml\n")
+	require.True(t, ok)
+	block, _, ok = strings.Cut(block, "```\n")
+	require.True(t, ok)
+	var stdout, stderr bytes.Buffer
+	require.Equal(t, exitDone, run(t.Context(), []string{"check", "-"}, strings.NewReader(block), &stdout, &stderr), stderr.String())
 }
 
 // TestCaseInREADME reads the case that the README explains.

@@ -218,7 +218,9 @@ func TestDevicesInPackageComment(t *testing.T) {
 func TestDevicesInREADME(t *testing.T) {
 	raw, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
 	require.NoError(t, err)
-	_, block, ok := strings.Cut(string(raw), "```yaml\n")
+	_, text, ok := strings.Cut(string(raw), "\n## Case file\n")
+	require.True(t, ok)
+	_, block, ok := strings.Cut(text, "```yaml\n")
 	require.True(t, ok)
 	block, _, _ = strings.Cut(block, "```\n")
 	for _, kind := range network.Kinds {

@@ -51,12 +51,14 @@ func instance(t require.TestingT, text string) any {
 	return v
 }
 
-// yamlBlocks are the blocks of YAML in the README.
+// yamlBlocks are the blocks of YAML in the README from the case file that it explains on.
 func yamlBlocks(t testing.TB) []string {
 	raw, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
 	require.NoError(t, err)
+	_, text, ok := strings.Cut(string(raw), "\n## Case file\n")
+	require.True(t, ok)
 	var blocks []string
-	for i, part := range strings.Split(string(raw), "```") {
+	for i, part := range strings.Split(text, "```") {
 		if text, ok := strings.CutPrefix(part, "yaml\n"); ok && i%2 == 1 {
 			blocks = append(blocks, text)
 		}

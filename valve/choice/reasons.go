@@ -134,7 +134,7 @@ func (x *standing) worst(keep func(Verdict) bool) []Verdict {
 				continue
 			}
 			for i := range out {
-				if out[i].Limit == v.Limit {
+				if out[i].Measure == v.Measure && sortOf(out[i].Limit) == sortOf(v.Limit) {
 					if v.Margin < out[i].Margin {
 						out[i] = v
 					}

@@ -151,3 +151,13 @@ func TestWarningsAreUniqueAndNamed(t *testing.T) {
 	c.warn()
 	require.Equal(t, []string{"data", "both", "a: mine", "scenario other: b: named"}, c.Warnings)
 }
+
+// Without a surge allowance one pressure bounds the steady and the highest pressure: they stay two verdicts, each with its reason.
+func TestOnePressureForTwoLimits(t *testing.T) {
+	r := compare(t, quick(t, three()...))
+	pressure := 12e5
+	text := again(r, Limits{DesignPressure: &pressure}).text()
+	require.Contains(t, text, "the highest steady pressure of ")
+	require.Contains(t, text, "the highest pressure of ")
+	require.NotContains(t, text, "was not judged")
+}
