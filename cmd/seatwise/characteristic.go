@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -344,6 +345,9 @@ func nominalBore(text string) (float64, error) {
 	}
 	q, err := quantity.Parse(text, quantity.Length)
 	if err != nil {
+		if dn, whole := strconv.Atoi(strings.TrimSpace(text)); whole == nil && dn > 0 {
+			return 0, badInput(fmt.Sprintf("write DN%d", dn), "bad --size: %q has no unit", text)
+		}
 		return 0, badInput("write it like DN250 or NPS 10", "bad --size: %w", err)
 	}
 	return q.SI, nil

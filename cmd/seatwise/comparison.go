@@ -31,7 +31,7 @@ func (n *notes) mark(reason string) string {
 		i = len(n.texts)
 		n.texts = append(n.texts, reason)
 	}
-	return fmt.Sprintf("none (%d)", i+1)
+	return fmt.Sprintf("– (%d)", i+1)
 }
 
 func (n *notes) print(s *screen) {

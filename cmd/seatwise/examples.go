@@ -7,11 +7,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"seatwise/examples"
+	"seatwise/network"
 	"seatwise/network/casefile"
 )
 
@@ -73,10 +75,23 @@ func (p *program) listExamples() error {
 func (p *program) printExample(name string) error {
 	raw, err := examples.Files.ReadFile(strings.TrimSuffix(name, ".yaml") + ".yaml")
 	if err != nil {
-		return badInput("there are: "+inLine(exampleNames()), "there is no example %q", name)
+		return badInput(nearExample(name), "there is no example %q", name)
 	}
 	_, err = p.stdout.Write(raw)
 	return err
+}
+
+// nearExample is the hint at the example that a name was meant to be: one spelt nearly so, or the only one that begins with it.
+func nearExample(name string) string {
+	names := exampleNames()
+	if near := network.Nearest(name, names); near != "" {
+		return "did you mean " + near + "?"
+	}
+	begun := slices.DeleteFunc(slices.Clone(names), func(n string) bool { return !strings.HasPrefix(n, strings.ToLower(name)) })
+	if len(begun) == 1 {
+		return "did you mean " + begun[0] + "?"
+	}
+	return "there are: " + inLine(names)
 }
 
 // writeExamples writes every file of the examples. A file that stands there with other contents is never replaced; then none is written.

@@ -183,5 +183,13 @@ func cannotRead(name string, err error) error {
 	if base := strings.TrimSuffix(filepath.Base(name), ".yaml"); errors.Is(err, fs.ErrNotExist) && isExample(base) {
 		hint = fmt.Sprintf("%s is a built-in example: seatwise examples %s > %s.yaml writes it here", base, base, base)
 	}
+	if errors.Is(err, fs.ErrNotExist) { // what stands there goes before what could be written
+		for _, end := range []string{".yaml", ".yml"} {
+			if is, gone := os.Stat(name + end); gone == nil && is.Mode().IsRegular() {
+				hint = "there is " + name + end
+				break
+			}
+		}
+	}
 	return badInput(hint, "cannot read %s: %w", name, err)
 }

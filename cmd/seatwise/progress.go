@@ -51,7 +51,7 @@ func (p *progress) set(done float64) {
 		return
 	}
 	p.shown = now
-	text := fmt.Sprintf("%s: %.0f %%", p.what, 100*p.done)
+	text := fmt.Sprintf("%s: %.0f %%", p.what, math.Min(100*p.done, 99)) // the line is cleared when all is done: what it shows is not
 	if left, ok := p.left(now); ok {
 		text += ", " + left + " left"
 	}
@@ -69,7 +69,7 @@ func (p *progress) left(now time.Time) (string, bool) {
 	d := time.Duration(float64(now.Sub(p.started)) * (1 - p.done) / p.done)
 	switch {
 	case d < 10*time.Second:
-		return fmt.Sprintf("%.0f s", math.Ceil(d.Seconds())), true
+		return fmt.Sprintf("%.0f s", math.Max(1, math.Ceil(d.Seconds()))), true
 	case d < 2*time.Minute:
 		return fmt.Sprintf("%.0f s", 5*math.Ceil(d.Seconds()/5)), true
 	}

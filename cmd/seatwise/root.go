@@ -68,6 +68,19 @@ built-in example. "-" reads the case from standard input.
 Exit codes: 0 done, 1 the run failed, 2 bad input, 3 no candidate meets the
 limits (with --strict), 130 interrupted.`
 
+// nearCommands are words for what another command does, with that command.
+var nearCommands = map[string]string{
+	"advise":     "compare --advise",
+	"advice":     "compare --advise",
+	"run":        "compare",
+	"simulate":   "compare",
+	"validate":   "check",
+	"rerun":      "check --rerun",
+	"init":       "new",
+	"example":    "examples",
+	"candidates": "valves",
+}
+
 // root is the command that holds all others.
 func (p *program) root() *cobra.Command {
 	root := &cobra.Command{
@@ -90,7 +103,11 @@ func (p *program) root() *cobra.Command {
 			return cmd.Help()
 		}
 		hint := "seatwise --help lists the commands"
-		if near := root.SuggestionsFor(args[0]); len(near) > 0 {
+		near := root.SuggestionsFor(args[0])
+		switch instead := nearCommands[strings.ToLower(args[0])]; {
+		case instead != "":
+			hint = "did you mean seatwise " + instead + "?"
+		case len(near) > 0:
 			hint = "did you mean " + strings.Join(near, " or ") + "?"
 		}
 		return badInput(hint, "unknown command %q", args[0])

@@ -67,7 +67,11 @@ func (s *section) upTo(key string, d quantity.Dimension, least, most, usual floa
 	switch {
 	case ok && !(x >= least && x <= most):
 		p := s.node.get(key)
-		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s is %s", s.key(key), p.value.text), "give "+inWords(least)+" to "+inWords(most)))
+		hint := "give " + inWords(least) + " to " + inWords(most)
+		if percent := x / 100; d == quantity.Fraction && p.value.text == fmt.Sprintf("%g", x) && percent >= least && percent <= most {
+			hint = "write " + inWords(percent)
+		}
+		s.r.failed(s.key(key), p.value.fault(fmt.Sprintf("%s is %s", s.key(key), p.value.text), hint))
 	case ok:
 		return x
 	case !s.has(key):

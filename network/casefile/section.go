@@ -107,8 +107,8 @@ func (s *section) done() {
 			continue
 		}
 		hint := "keys here: " + strings.Join(s.asked, ", ")
-		if near := network.Nearest(name, s.asked); near != "" {
-			hint = fmt.Sprintf("did you mean %q?", near)
+		if near := meant(name, s.asked); near != "" {
+			hint = near
 		}
 		what := fmt.Sprintf("unknown key %s in %s", quantity.Quote(name), s.path)
 		if s.path == "" {
@@ -165,7 +165,24 @@ func unreadable(n *node, path string, err error) *Error {
 	if number, ok := strings.CutSuffix(hint, " m"); ok && small(path) && strings.Contains(e.Msg, "has no unit") {
 		hint = number + " mm or " + strings.TrimPrefix(number, "write ") + " m"
 	}
+	if per, ok := amounts[path]; ok {
+		if figure := leadingNumber(n.text); figure != "" {
+			hint = "write " + figure + ": " + per + ", in the currency of the case"
+		}
+	}
 	return n.fault(path+": "+e.Msg, hint)
+}
+
+// amounts are the keys of amounts of money, which have no unit in a case, with what each is for.
+var amounts = map[string]string{"economics.energy price": "per kWh", "economics.price of a swing valve": "for one valve"}
+
+// leadingNumber is the number with which a text begins, or "".
+func leadingNumber(text string) string {
+	head, _, _ := strings.Cut(strings.TrimSpace(text), " ")
+	if _, err := strconv.ParseFloat(head, 64); err != nil {
+		return ""
+	}
+	return head
 }
 
 // small tells whether the key at the end of a path is one whose length may well be meant in millimetres; heads, levels and lengths of pipes are not.

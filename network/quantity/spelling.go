@@ -63,6 +63,13 @@ func (l lexicon) nearest(text string, want Dimension) string {
 	if len(text) > longest {
 		return "e.g. " + want.Example()
 	}
+	if plain := inSymbols(text); plain != text {
+		for _, s := range l.spellings {
+			if _, problem := as(s.unit, want); problem == "" && s.text == plain {
+				return "did you mean " + plain + "?"
+			}
+		}
+	}
 	product := strings.ReplaceAll(text, " ", "·")
 	var best []string
 	least := 2
@@ -92,6 +99,20 @@ func (l lexicon) nearest(text string, want Dimension) string {
 	default:
 		return "did you mean " + strings.Join(best[:n-1], ", ") + " or " + best[n-1] + "?"
 	}
+}
+
+// tradeWords are words of the trade for units, with the symbols that they stand for.
+var tradeWords = map[string]string{"cbm": "m3", "cum": "m3", "cms": "m3/s", "cmh": "m3/h", "lps": "l/s", "lpm": "l/min", "sec": "s", "hr": "h", "hrs": "h", "ltr": "l", "mtr": "m", "mtrs": "m"}
+
+// inSymbols is a normalised unit with the words of the trade in it replaced by symbols.
+func inSymbols(text string) string {
+	parts := strings.Split(text, "/")
+	for i, p := range parts {
+		if symbol, ok := tradeWords[strings.ToLower(p)]; ok {
+			parts[i] = symbol
+		}
+	}
+	return strings.Join(parts, "/")
 }
 
 // typos counts the least number of inserted, missing, wrong and exchanged

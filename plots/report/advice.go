@@ -17,7 +17,7 @@ func (b *builder) advice() Section {
 			for _, c := range r.Cells {
 				if c.Reason != "" {
 					notes = append(notes, fmt.Sprintf("(%d) %s", len(notes)+1, c.Reason))
-					c.Text = fmt.Sprintf("none (%d)", len(notes))
+					c.Text = fmt.Sprintf("– (%d)", len(notes))
 				}
 				row.Cells = append(row.Cells, Cell{c.Text, c.Alarm})
 			}

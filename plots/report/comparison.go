@@ -96,7 +96,7 @@ func (b *builder) sideBySide(i, from, to int) []Block {
 					if n < 0 {
 						n, notes = len(notes), append(notes, c.Reason)
 					}
-					c.Text = fmt.Sprintf("none (%d)", n+1)
+					c.Text = fmt.Sprintf("– (%d)", n+1)
 				}
 				row = append(row, Cell{c.Text, c.Alarm})
 			}

@@ -49,7 +49,7 @@ func (b *builder) costTable(rows []choice.Row, from, to int) []Block {
 				if !slices.Contains(notes, c.Reason) {
 					notes = append(notes, c.Reason)
 				}
-				c.Text = fmt.Sprintf("none (%d)", slices.Index(notes, c.Reason)+1)
+				c.Text = fmt.Sprintf("– (%d)", slices.Index(notes, c.Reason)+1)
 			}
 			row = append(row, Cell{c.Text, c.Alarm})
 		}

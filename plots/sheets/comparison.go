@@ -56,7 +56,7 @@ func (n *notes) cell(reason string) workbook.Cell {
 	if i < 0 {
 		i, n.texts = len(n.texts), append(n.texts, reason)
 	}
-	return workbook.Text(fmt.Sprintf("none (%d)", i+1)).Right()
+	return workbook.Text(fmt.Sprintf("– (%d)", i+1)).Right()
 }
 
 // found tells whether any outcome has the measure.

@@ -38,6 +38,9 @@ func (b *builder) datum(d valve.Datum) (label string, value workbook.Cell, unit 
 		v := flow.From(d.Value * math.Sqrt(b.Units.Unit(quantity.PressureDifference).To(1)/1e5))
 		return "flow of water at 1 psi when open (Cv)", fourDigits(v), flow.Symbol
 	}
+	if d.Word != "" {
+		return d.Label, workbook.Text(d.Word), ""
+	}
 	if dim, ok := quantity.Measured(d.Unit); ok {
 		u := report.Part(dim, b.Units)
 		return d.Label, fourDigits(u.From(d.Value)), u.Symbol
