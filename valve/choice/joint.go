@@ -41,7 +41,7 @@ type Worst struct {
 	Value                   float64
 }
 
-// WorstVerdict is the verdict on a measure that is the furthest on the wrong side of its limit, or the nearest to it, by the ratio of margin to limit.
+// WorstVerdict is the verdict on a measure that is the furthest on the wrong side of its limit, or the nearest to it, by the ratio of what is to spare to the limit.
 type WorstVerdict struct {
 	Case string
 	Verdict
@@ -156,16 +156,24 @@ func (k *JointCandidate) judge(v WorstVerdict) {
 	switch {
 	case i < 0:
 		k.Verdicts = append(k.Verdicts, v)
-	case v.share() < k.Verdicts[i].share():
+	case v.worse(k.Verdicts[i]):
 		k.Verdicts[i] = v
 	}
 }
 
-// share is the margin over the limit, by which verdicts under different limits are weighed.
+// worse tells whether a verdict comes before another as the worst: one that is not met before one that is, then the lesser share.
+func (v WorstVerdict) worse(than WorstVerdict) bool {
+	if v.Met != than.Met {
+		return than.Met
+	}
+	return v.share() < than.share()
+}
+
+// share is what is to spare over the limit, by which verdicts under different limits are weighed.
 func (v WorstVerdict) share() float64 {
 	switch {
 	case v.Bound != 0:
-		return v.Margin / math.Abs(v.Bound)
+		return v.Spare() / math.Abs(v.Bound)
 	case v.Met:
 		return math.Inf(1)
 	}
@@ -250,8 +258,13 @@ func (k *JointCandidate) against(j *Joint) string {
 		}
 	}
 	text := fmt.Sprintf("%s does not meet the limits of %s", k.Name, inWords(fails))
-	worst := slices.MinFunc(append(slices.Clone(k.Verdicts), WorstVerdict{Verdict: Verdict{Met: true}}), func(a, b WorstVerdict) int { return cmp.Compare(a.share(), b.share()) })
-	if worst.Measure != "" && !worst.Met {
+	worst := WorstVerdict{Verdict: Verdict{Met: true}}
+	for _, v := range k.Verdicts {
+		if !v.Met && v.worse(worst) {
+			worst = v
+		}
+	}
+	if !worst.Met {
 		text += fmt.Sprintf(": it fails the limit on %s, furthest in %s", measure(LiquidPump, worst.Measure).Label, j.where(worst.Case, worst.Scenario))
 	}
 	return text + "."

@@ -1,6 +1,7 @@
 package choice
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -79,4 +80,32 @@ func TestJointByPresentValue(t *testing.T) {
 	require.Equal(t, "spring", j.Recommended, "the sum of the present values decides")
 	b.Case.Economics.Currency = "USD"
 	require.Equal(t, "plain", Join(a, b).Recommended, "two currencies have no sum: the price ratio decides")
+}
+
+// TestJointWeighsTheMarginAskedFor: of two cases with the same value and limit, the one that asks for a margin which is not there is the worse, in
+// whichever order; a case that fails comes before one that meets with less to spare.
+func TestJointWeighsTheMarginAskedFor(t *testing.T) {
+	a, b := oneOf("north", 0.3, 0.2, []float64{0.2}, []float64{0.01}), oneOf("south", 0.3, 0.2, []float64{0.1}, []float64{0.01})
+	for k := range b.Scenarios[0].Outcomes {
+		o := &b.Scenarios[0].Outcomes[k]
+		v := &o.Verdicts[0]
+		v.Asked = 0.8 * v.Bound
+		v.Met = v.Spare() >= 0
+		o.LimitsMet = &v.Met
+	}
+	for _, j := range []*Joint{Join(a, b), Join(b, a)} {
+		v := j.Candidates[0].verdict(keyReverse)
+		require.Equal(t, "south", v.Case)
+		require.False(t, v.Met)
+		require.Contains(t, strings.Join(j.Reasons, "\n"), "plain does not meet the limits of south: it fails the limit on reverse velocity, furthest in south.")
+		var limit Row
+		for _, r := range j.Rows(quantity.SI) {
+			if r.Label == "limit" {
+				limit = r
+			}
+		}
+		require.Contains(t, limit.Cells[0].Text, "too little to spare")
+		require.True(t, limit.Cells[0].Alarm)
+		require.Contains(t, limit.Cells[1].Text, "meets")
+	}
 }

@@ -135,7 +135,7 @@ func (x *standing) worst(keep func(Verdict) bool) []Verdict {
 			}
 			for i := range out {
 				if out[i].Measure == v.Measure && sortOf(out[i].Limit) == sortOf(v.Limit) {
-					if v.Margin < out[i].Margin {
+					if v.Spare() < out[i].Spare() {
 						out[i] = v
 					}
 					continue next

@@ -12,5 +12,5 @@ func (o *Outcome) Turns(v Verdict, fraction float64) bool {
 	if v.Measure == keyReverseVolume || v.Measure == keyReverseSpeed {
 		share = v.Value
 	}
-	return math.Abs(v.Margin-v.Asked) < fraction*share
+	return math.Abs(v.Spare()) < fraction*share
 }

@@ -114,9 +114,9 @@ func (o *Outcome) judge(limits []limit) {
 		if l.least {
 			verdict.Met, verdict.Margin = v.SI >= l.asks(bound), -verdict.Margin
 		}
-		verdict.Unsure = math.Abs(verdict.Margin-verdict.Asked) < o.Errors[l.measure]
+		verdict.Unsure = math.Abs(verdict.Spare()) < o.Errors[l.measure]
 		if verdict.Met {
-			verdict.Narrow = spread*o.share(l.measure) > verdict.Margin
+			verdict.Narrow = spread*o.share(l.measure) > verdict.Spare()
 		} else {
 			verdict.Late = o.late(verdict)
 		}
@@ -130,6 +130,9 @@ func (o *Outcome) judge(limits []limit) {
 		o.LimitsMet = &met
 	}
 }
+
+// Spare is the margin beyond that which is asked for, in the measure's unit; negative where the verdict is not met.
+func (v Verdict) Spare() float64 { return v.Margin - v.Asked }
 
 // spread is how well generic valve data are known, relative (common practice).
 const spread = 0.4

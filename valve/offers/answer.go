@@ -24,7 +24,7 @@ func (a *Assessment) answer(o *choice.Outcome, v *choice.Verdict, missing []Gap)
 		data = nil
 		if loss := find(a.Valve, "loss when open"); loss != nil && generic(*loss) && !gives(a.Spec, "kv", "loss when open", "loss table") {
 			data, spread = []string{"Kv or loss when open"}, loss.Spread
-			turns = math.Abs(v.Margin-v.Asked) < spread*v.Value
+			turns = math.Abs(v.Spare()) < spread*v.Value
 		}
 	case steadyPressure:
 		data = nil

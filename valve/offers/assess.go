@@ -110,7 +110,7 @@ func (a *Assessment) judge(c *choice.Comparison, i int, system quantity.System) 
 					continue
 				}
 				word, because := a.answer(o, v, missing)
-				if out.Verdict == nil || word > out.Word || word == out.Word && v.Margin < out.Verdict.Margin {
+				if out.Verdict == nil || word > out.Word || word == out.Word && v.Spare() < out.Verdict.Spare() {
 					out.Verdict, out.Word, out.Because = v, word, because
 				}
 			}

@@ -285,13 +285,13 @@ func (f *finder) try(ctx context.Context, v float64, s choice.Settings) (sample,
 	return x, nil
 }
 
-// relative is a margin over its bound.
+// relative is what is to spare over the bound.
 func relative(v choice.Verdict) float64 {
 	scale := math.Max(math.Abs(v.Bound), math.Abs(v.Value))
 	if scale == 0 {
 		return 0
 	}
-	return v.Margin / scale
+	return v.Spare() / scale
 }
 
 // happens tells whether anything does in any scenario.
