@@ -7,10 +7,13 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
 	"seatwise/network/casefile"
+	"seatwise/network/quantity"
 )
 
 const newHelp = `Write a case to start from: an invented installation that runs as it stands, every
@@ -53,6 +56,9 @@ func (p *program) new() *cobra.Command {
 			if strings.TrimSpace(name) == "" || base == "." || base == ".." || base == string(filepath.Separator) {
 				return badInput("give the name of a file, e.g. my-line", "%q is no name", name)
 			}
+			if !utf8.ValidString(name) || strings.ContainsFunc(name, unicode.IsControl) {
+				return badInput("write letters, digits, - and _", "%s is no name for a case: it holds what cannot be printed", quantity.Quote(name))
+			}
 			text, ok := casefile.Starter(service, strings.ReplaceAll(base, "-", " "))
 			if !ok {
 				for _, word := range notModelled {
@@ -68,13 +74,24 @@ func (p *program) new() *cobra.Command {
 			}
 			s := p.screen()
 			s.line("%s", path)
-			s.paragraph("Then: seatwise check " + path)
+			s.paragraph("Then: seatwise check " + shellWord(path))
 			return nil
 		},
 	}
 	cmd.Flags().StringVar(&service, "service", words[0], "what the pumps feed: `pump|long-main|air-vessel`")
 	complete(cmd, "service", words...)
 	return cmd
+}
+
+// shellWord is a word as a shell takes it, in quotation marks where it needs them.
+func shellWord(s string) string {
+	plain := func(r rune) bool {
+		return unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("-_./+:@,", r)
+	}
+	if s != "" && !strings.ContainsFunc(s, func(r rune) bool { return !plain(r) }) {
+		return s
+	}
+	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
 }
 
 // createOnly writes a file that is not there yet.

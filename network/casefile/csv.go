@@ -77,7 +77,7 @@ func (t *tabular) file(n *node) {
 // head is the first line that is neither empty nor a remark.
 func (s *source) head() string {
 	for _, line := range s.lines {
-		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
+		if remark := strings.HasPrefix(line, "#"); !remark && strings.TrimSpace(line) != "" { // as the reader of records has it
 			return line
 		}
 	}

@@ -198,9 +198,12 @@ func (t *table) value(v choice.Value) {
 	t.number(v.SI)
 }
 
-// text adds a text, in quotation marks where it needs them.
+// text adds a text, in quotation marks where it needs them. One that a spreadsheet would take for a formula gets an apostrophe before it.
 func (t *table) text(s string) {
 	t.cell()
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		s = "'" + s
+	}
 	if strings.ContainsAny(s, ",\"\r\n") {
 		s = `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
 	}

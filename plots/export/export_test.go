@@ -539,3 +539,16 @@ func TestServiceTable(t *testing.T) {
 		at += i
 	}
 }
+
+// TestTextsAreNoFormulas: a spreadsheet evaluates no name of a case or candidate.
+func TestTextsAreNoFormulas(t *testing.T) {
+	var b bytes.Buffer
+	w := newTable(&b)
+	for _, s := range []string{"=1+1", "+1", "-1", "@a", "a=1", ""} {
+		w.text(s)
+	}
+	w.number(-1)
+	w.end()
+	require.NoError(t, w.close("texts"))
+	require.Equal(t, "'=1+1,'+1,'-1,'@a,a=1,,-1\n", b.String())
+}

@@ -30,19 +30,25 @@ func (a *Assessment) answer(o *choice.Outcome, v *choice.Verdict, missing []Gap)
 		data = nil
 	}
 	what := strings.Join(data, ", ")
+	beyond := "break the limit"
+	if v.Asked > 0 {
+		beyond = "leave less to spare than is asked for"
+	}
 	switch {
 	case len(data) > 0 && turns:
 		return Open, fmt.Sprintf("not given: %s; with generic data (±%.0f %%, common practice) it %s, but with the valve's share of the figure changed by as much it may do otherwise", what, 100*spread, plainly(v.Met))
 	case v.Met && v.Unsure:
 		return Narrowly, "the bound is nearer than the numerical error"
 	case v.Met && v.Narrow:
-		return Narrowly, fmt.Sprintf("the valve's share of it %.0f %% greater would break the limit", 100*choice.GenericSpread)
+		return Narrowly, fmt.Sprintf("the valve's share of it %.0f %% greater would %s", 100*choice.GenericSpread, beyond)
 	case len(data) > 0 && v.Met:
 		return Meets, spreadKept(spread, what)
 	case len(data) > 0:
 		return Fails, spreadKept(spread, what)
 	case v.Met:
 		return Meets, ""
+	case v.Margin >= 0:
+		return Fails, "the limit itself is met, but not with the margin asked for"
 	}
 	return Fails, ""
 }

@@ -12,11 +12,11 @@ import (
 // testedKey is the key of the reverse velocity that a maker's test gives.
 const testedKey = "tested_reverse_velocity_m_s"
 
-// evidence holds the maker's test against the limit on the reverse velocity: the reverse velocity of its curve at the installation's own deceleration,
+// evidence holds the maker's test against the limit on the reverse velocity or that of the slam class, with the margin asked for: the reverse velocity of its curve at the installation's own deceleration,
 // the hardest of all scenarios, at which the valve is held open. It stands beside the run of the disc and does not replace it, as makers define the
 // deceleration in different ways. A valve of the type measured is run by its test, and needs no such row.
 func (a *Assessment) evidence(c *choice.Comparison, system quantity.System) {
-	bound := c.Case.Limits.ReverseVelocity
+	bound := c.Case.Limits.Reverse()
 	if _, runs := a.Valve.Motion.(*valve.Measured); runs || bound == nil || len(a.Spec.Tests) == 0 {
 		return
 	}
@@ -43,7 +43,11 @@ func (a *Assessment) evidence(c *choice.Comparison, system quantity.System) {
 		return
 	}
 	v := curve.At(hardest)
-	out.Verdict = &choice.Verdict{Measure: testedKey, Limit: out.Limit, Scenario: scenario, Value: v, Bound: *bound, Margin: *bound - v, Met: v <= *bound, Time: -1}
+	whole, spare := *bound, c.Case.Limits.Margin
+	if spare < 1 { // what is kept to spare is part of the limit
+		whole /= 1 - spare
+	}
+	out.Verdict = &choice.Verdict{Measure: testedKey, Limit: out.Limit, Scenario: scenario, Value: v, Bound: whole, Margin: whole - v, Asked: whole - *bound, Met: v <= *bound, Time: -1}
 	at := choice.NewScale(quantity.Acceleration, system, hardest)
 	out.Because = "at " + at.With(hardest) + ", the installation's own deceleration"
 	if least, most := curve.Range(); hardest > most {

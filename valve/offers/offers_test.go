@@ -193,3 +193,28 @@ func TestWorstScenarioCounts(t *testing.T) {
 	require.Equal(t, Fails, got.Word)
 	require.Equal(t, "two-trip", got.Verdict.Scenario)
 }
+
+// TestMarginAskedFor: where a limit is met without the margin that is asked for, letter and answer say so, and the maker's test is held against that
+// margin too, also where the slam class alone limits the reverse velocity.
+func TestMarginAskedFor(t *testing.T) {
+	c := compared(t, []valve.Spec{spring("a", sheetData())}, []float64{0.2})
+	v := &c.Scenarios[0].Outcomes[0].Verdicts[0]
+	v.Asked, v.Met, v.Narrow = 0.15, false, false
+	a := Assess(c, []Reply{{Name: "a", Maker: "M"}}, "", quantity.SI).Offers[0]
+	require.Contains(t, strings.Join(a.Questions, "\n"), "with a limit of 0.300 m/s and 0.150 m/s to spare asked for")
+	require.Equal(t, "the limit itself is met, but not with the margin asked for", of(t, &a, "reverse velocity").Because)
+
+	s := spring("a", sheetData())
+	s.Tests = []valve.TestPoint{{Deceleration: 4, ReverseVelocity: 0.1}, {Deceleration: 8, ReverseVelocity: 0.2}}
+	c = compared(t, []valve.Spec{s}, []float64{0.1})
+	limit := 0.3
+	c.Case.Limits.ReverseVelocity, c.Case.Limits.Margin, c.Scenarios[0].Own = &limit, 0.6, choice.Value{SI: 6}
+	a = Assess(c, []Reply{{Name: "a", Maker: "M"}}, "", quantity.SI).Offers[0]
+	i := slices.IndexFunc(a.Limits, func(l Compliance) bool { return l.Measure.Key == testedKey })
+	require.Equal(t, Fails, a.Limits[i].Word, "0.15 m/s of 0.30 m/s leaves less than 60 %")
+	require.InDelta(t, 0.3, a.Limits[i].Verdict.Bound, 1e-12)
+	require.InDelta(t, 0.18, a.Limits[i].Verdict.Asked, 1e-12)
+	c.Case.Limits.ReverseVelocity, c.Case.Limits.SlamClass = nil, "mild"
+	a = Assess(c, []Reply{{Name: "a", Maker: "M"}}, "", quantity.SI).Offers[0]
+	require.True(t, slices.ContainsFunc(a.Limits, func(l Compliance) bool { return l.Measure.Key == testedKey }), "the slam class limits the reverse velocity too")
+}

@@ -76,5 +76,9 @@ func (a *Assessment) origin(key string) string {
 func (l *Compliance) said(system quantity.System) string {
 	v := l.Verdict
 	sc := choice.NewScale(l.Measure.Dimension, system, v.Value, v.Bound).Apart(v.Value, v.Bound)
-	return fmt.Sprintf("%s is %s, with a limit of %s", l.Measure.Label, sc.With(v.Value), sc.With(v.Bound))
+	text := fmt.Sprintf("%s is %s, with a limit of %s", l.Measure.Label, sc.With(v.Value), sc.With(v.Bound))
+	if v.Asked > 0 {
+		text += " and " + strings.TrimSpace(sc.Difference(v.Bound, v.Bound+v.Asked)+" "+sc.Name()) + " to spare asked for"
+	}
+	return text
 }

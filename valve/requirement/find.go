@@ -23,6 +23,7 @@ const (
 // finder looks for the greatest reverse velocity at which an ideal valve meets all limits.
 type finder struct {
 	c        *choice.Case
+	run      func(context.Context, *choice.Case, choice.Settings) (*choice.Comparison, error)
 	size     float64 // m
 	fullOpen float64 // m/s; 0: not known
 	settings choice.Settings
@@ -82,6 +83,9 @@ func (f *finder) find(ctx context.Context) (Allowed, *choice.Comparison, error) 
 	}
 	if lo, hi, err = f.confirm(ctx, zero, lo, hi); err != nil {
 		return Allowed{}, nil, err
+	}
+	if lo.fate != meets {
+		return Allowed{Velocity: choice.Value{Reason: "no velocity is found that holds at the finer time steps: the limits are met only at a coarse one"}, Broken: lo.broken, Runs: f.runs}, lo.c, nil
 	}
 	a := Allowed{Velocity: choice.Value{SI: fourDigits(lo.v)}, Again: again, Runs: f.runs}
 	switch {
@@ -148,7 +152,7 @@ func (f *finder) search(ctx context.Context, zero sample, s choice.Settings) (lo
 }
 
 // confirm moves the ends of a bracket apart until they hold at two time steps, narrows it again, and sees that its lower end holds at all time steps that a
-// comparison would take.
+// comparison would take. Where nothing near does, the lower end is zero velocity, whatever its fate.
 func (f *finder) confirm(ctx context.Context, zero, lo, hi sample) (sample, sample, error) {
 	two := f.settings
 	two.GridsAtMost = 2
@@ -195,17 +199,15 @@ func (f *finder) confirm(ctx context.Context, zero, lo, hi sample) (sample, samp
 	if lo, hi, err = f.narrow(ctx, lo, hi, Tolerance, two); err != nil {
 		return lo, hi, err
 	}
-	for away := 0.0; lo.v > 0; away += Tolerance {
+	for away := 0.0; lo.v > 0 && away < 0.1; away += Tolerance {
 		x, err := f.try(ctx, lo.v*(1-away), f.settings)
-		if err != nil {
-			return lo, hi, err
-		}
-		if x.fate == meets || away > 0.1 {
-			return x, hi, nil
+		if err != nil || x.fate == meets {
+			return x, hi, err
 		}
 		hi = x
 	}
-	return lo, hi, nil
+	lo, err = f.try(ctx, 0, f.settings)
+	return lo, hi, err
 }
 
 // narrow brings the ends of a bracket within a relative tolerance: it aims at the zero of the margin, a little to the side of the end that is
@@ -247,7 +249,7 @@ func (f *finder) try(ctx context.Context, v float64, s choice.Settings) (sample,
 	c.Candidates = []valve.Spec{ideal(f.size, v, f.fullOpen)}
 	c.Limits.HeadLoss, c.Limits.ReverseVelocity, c.Limits.SlamClass = nil, nil, "" // those on the velocity bound the search
 	c.Economics = nil
-	r, err := choice.Run(ctx, &c, s)
+	r, err := f.run(ctx, &c, s)
 	if err != nil {
 		return sample{}, err
 	}

@@ -115,7 +115,7 @@ func Find(ctx context.Context, c *choice.Case, s choice.Settings) (*Requirement,
 		return nil, s.Said(err)
 	}
 	r.Least = r.least()
-	f := &finder{c: c, size: r.Size, settings: s, done: done}
+	f := &finder{c: c, run: choice.Run, size: r.Size, settings: s, done: done}
 	if o := r.FullOpen(); o.Reason == "" {
 		f.fullOpen = o.SI
 	}

@@ -33,7 +33,12 @@ func Separation(ratio, damping float64) string {
 // damping d, a fraction of the critical one, at the ratio r of the frequency of the fluctuation to the natural one (textbook):
 //
 //	R = 1/sqrt((1 - r^2)^2 + (2 d r)^2)
-func Response(r, d float64) float64 { return 1 / math.Hypot(1-r*r, 2*d*r) }
+//
+// It is no more than at resonance with 1 % of the critical damping, less than which no disc in a liquid has (common practice).
+func Response(r, d float64) float64 { return 1 / math.Max(math.Hypot(1-r*r, 2*d*r), 2*leastDamping) }
+
+// leastDamping is the least damping of a disc, a fraction of the critical one.
+const leastDamping = 0.01
 
 // Ripple says what a fluctuation of relative amplitude a, amplitude over mean, does to a disc whose full-open margin is m in the mean.
 //

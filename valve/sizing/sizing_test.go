@@ -76,6 +76,7 @@ func TestSeparation(t *testing.T) {
 func TestResponse(t *testing.T) {
 	require.InEpsilon(t, 1, Response(0, 0.3), 1e-12, "slow")
 	require.InEpsilon(t, 1/(2*0.2), Response(1, 0.2), 1e-12, "at resonance 1/(2 d)")
+	require.InEpsilon(t, 50, Response(1, 0), 1e-12, "finite at resonance without damping")
 	require.InEpsilon(t, 1./3, Response(2, 0), 1e-12, "undamped 1/(r^2 - 1)")
 	for r := 0.01; r < 3; r += 0.01 {
 		require.LessOrEqual(t, Response(r, NoResonance), 1+1e-12, "nothing grows")
