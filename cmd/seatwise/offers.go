@@ -222,7 +222,10 @@ func (v *evaluation) answers(t *table) {
 		for i := 0; i+1 < len(values[x]); i += 2 {
 			sc = sc.Apart(values[x][i], values[x][i+1])
 		}
-		label, bound := seen[x].Label(), ""
+		label, bound, several := seen[x].Label(), "", false
+		for i := 3; i < len(values[x]); i += 2 {
+			several = several || values[x][i] != values[x][1]
+		}
 		cells := make([]cell, len(v.Offers))
 		for i := range v.Offers {
 			cells[i].text = "-"
@@ -234,7 +237,11 @@ func (v *evaluation) answers(t *table) {
 				cells[i] = cell{l.Word.String(), l.Word == offers.Fails}
 				if l.Verdict != nil {
 					cells[i].text += ", " + sc.Text(l.Verdict.Value)
-					bound = sc.Text(l.Verdict.Bound)
+					if several {
+						cells[i].text += " of " + sc.Text(l.Verdict.Bound)
+					} else {
+						bound = sc.Text(l.Verdict.Bound)
+					}
 				}
 			}
 		}

@@ -101,6 +101,8 @@ func (b *builder) tabulation(title string, e *offers.Evaluation) {
 		scale := b.scaleOf(e, l)
 		row := []workbook.Cell{workbook.Text(scale.Label(l.label)).Wrapped()}
 		var bound workbook.Cell
+		var first *float64 // another offer's bound: an allowance may depend on the outcome
+		several := false
 		for i := range e.Offers {
 			x := l.of(&e.Offers[i])
 			if x == nil {
@@ -117,7 +119,12 @@ func (b *builder) tabulation(title string, e *offers.Evaluation) {
 			row = append(row, cell)
 			if x.Verdict != nil {
 				bound = number(scale, x.Verdict.Bound)
+				several = several || first != nil && *first != x.Verdict.Bound
+				first = &x.Verdict.Bound
 			}
+		}
+		if several {
+			bound = workbook.Text("see Compliance").Right()
 		}
 		s.Row(append(row, bound)...)
 	}

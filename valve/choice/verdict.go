@@ -134,6 +134,9 @@ func (o *Outcome) judge(limits []limit) {
 // Spare is the margin beyond that which is asked for, in the measure's unit; negative where the verdict is not met.
 func (v Verdict) Spare() float64 { return v.Margin - v.Asked }
 
+// Sort is the words of the limit without the allowance, which by some rules depends on the outcome.
+func (v Verdict) Sort() string { return sortOf(v.Limit) }
+
 // spread is how well generic valve data are known, relative (common practice).
 const spread = 0.4
 

@@ -1,7 +1,6 @@
 package offers
 
 import (
-	"slices"
 	"strings"
 
 	"seatwise/network/quantity"
@@ -106,7 +105,7 @@ func (a *Assessment) judge(c *choice.Comparison, i int, system quantity.System) 
 			o := &c.Scenarios[k].Outcomes[i]
 			for n := range o.Verdicts {
 				v := &o.Verdicts[n]
-				if v.Limit != l.words || v.Measure != l.measure.Key {
+				if v.Sort() != l.sort || v.Measure != l.measure.Key {
 					continue
 				}
 				word, because := a.answer(o, v, missing)
@@ -129,7 +128,8 @@ func (a *Assessment) judge(c *choice.Comparison, i int, system quantity.System) 
 
 // held is a limit on a measure.
 type held struct {
-	words   string
+	sort    string
+	words   string // those of the verdicts where all have the same, else those of the sort
 	measure choice.Measure
 }
 
@@ -139,10 +139,18 @@ func limits(c *choice.Comparison) []held {
 	for _, s := range c.Scenarios {
 		for _, o := range s.Outcomes {
 			for _, v := range o.Verdicts {
-				known := slices.ContainsFunc(out, func(h held) bool { return h.words == v.Limit && h.measure.Key == v.Measure })
+				known := false
+				for i := range out {
+					if h := &out[i]; h.sort == v.Sort() && h.measure.Key == v.Measure {
+						known = true
+						if h.words != v.Limit {
+							h.words = h.sort
+						}
+					}
+				}
 				for _, m := range choice.Measures(c.Service) {
 					if m.Key == v.Measure && !known {
-						out = append(out, held{v.Limit, m})
+						out = append(out, held{v.Sort(), v.Limit, m})
 					}
 				}
 			}

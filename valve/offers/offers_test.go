@@ -218,3 +218,25 @@ func TestMarginAskedFor(t *testing.T) {
 	a = Assess(c, []Reply{{Name: "a", Maker: "M"}}, "", quantity.SI).Offers[0]
 	require.True(t, slices.ContainsFunc(a.Limits, func(l Compliance) bool { return l.Measure.Key == testedKey }), "the slam class limits the reverse velocity too")
 }
+
+// TestOneRowForALimitWithAllowances: under a rule by durations the allowance differs between the scenarios and offers; the limit is one all the same, and its worst
+// answer counts.
+func TestOneRowForALimitWithAllowances(t *testing.T) {
+	c := compared(t, []valve.Spec{spring("a", sheetData()), spring("b", sheetData())}, []float64{0.1, 0.1})
+	for i, words := range []string{"design pressure with 10 % surge allowance", "design pressure with no surge allowance, as it is exceeded for too long,"} {
+		o := &c.Scenarios[0].Outcomes[i]
+		bound := []float64{8.8e5, 8e5}[i]
+		o.Verdicts = append(o.Verdicts, choice.Verdict{Measure: "peak_pressure_pa", Limit: words, Scenario: "base", Value: 8.5e5, Bound: bound, Margin: bound - 8.5e5, Met: 8.5e5 <= bound, Time: -1})
+	}
+	e := Assess(c, []Reply{{Name: "a", Maker: "M"}, {Name: "b", Maker: "M"}}, "", quantity.SI)
+	for i, want := range []Word{Meets, Fails} {
+		var words []Word
+		for _, l := range e.Offers[i].Limits {
+			if l.Measure.Key == "peak_pressure_pa" {
+				require.Equal(t, "design pressure", l.Limit)
+				words = append(words, l.Word)
+			}
+		}
+		require.Equal(t, []Word{want}, words)
+	}
+}
