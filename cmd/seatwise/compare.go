@@ -134,7 +134,7 @@ func (p *program) do(cmd *cobra.Command, t *task) (*choice.Comparison, error) {
 	var files []artefact
 	if to != nil {
 		var err error
-		if files, err = resultFiles(c, in, t.system, p.bin(), t.documents); err != nil {
+		if files, err = resultFiles(cmd.Context(), c, in, t.system, p.bin(), t.documents); err != nil {
 			return nil, err
 		}
 	}

@@ -2,9 +2,11 @@ package main
 
 import (
 	"context"
+	"errors"
 	"io"
 	"os"
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -103,12 +105,21 @@ func (d *documents) names() []string {
 }
 
 // make makes the files of a comparison.
-func (d *documents) make(c *choice.Comparison, figures []plots.Figure, in *input, system quantity.System) []artefact {
+func (d *documents) make(ctx context.Context, c *choice.Comparison, figures []plots.Figure, in *input, system quantity.System) []artefact {
 	if d == nil {
 		return nil
 	}
 	about, date := reportInput(c, in, system, d.date), day(in.block.Date, d.date)
 	about.Figures = figures
+	switch sc, err := screening.Screen(ctx, c.Case, choice.Settings{Units: system}); {
+	case err == nil:
+		about.Screening = sc
+	case errors.Is(err, screening.ErrNothing):
+	case ctx.Err() != nil:
+		about.Unscreened = "it was interrupted"
+	default:
+		about.Unscreened = strings.TrimSuffix(strings.TrimPrefix(err.Error(), "there is no estimate: "), "; run seatwise compare")
+	}
 	doc := report.Build(c, about)
 	return []artefact{
 		{reportFile, func(w io.Writer) error { return report.HTML(w, doc) }},
@@ -120,9 +131,6 @@ func (d *documents) make(c *choice.Comparison, figures []plots.Figure, in *input
 // reportInput is what a report says beside the comparison.
 func reportInput(c *choice.Comparison, in *input, system quantity.System, date string) report.Input {
 	r := report.Input{Units: system, Block: report.TitleBlock(in.block), Date: date, Record: record(c), Program: version(), Measures: choice.Measures(c.Service)}
-	if sc, err := screening.Screen(context.Background(), c.Case, choice.Settings{Units: system}); err == nil { // else nothing trips that could be screened
-		r.Screening = sc
-	}
 	for i := range c.Case.Scenarios {
 		r.Events = append(r.Events, heading(c.Case, i, system))
 	}

@@ -31,7 +31,7 @@ func newResults(c *choice.Comparison, block casefile.TitleBlock, bin float64, fi
 }
 
 // resultFiles are tables, figures and documents of a comparison. They are written when they are published.
-func resultFiles(c *choice.Comparison, in *input, system quantity.System, bin float64, d *documents) ([]artefact, error) {
+func resultFiles(ctx context.Context, c *choice.Comparison, in *input, system quantity.System, bin float64, d *documents) ([]artefact, error) {
 	tables, err := export.Files(c, bin)
 	if err != nil {
 		return nil, err
@@ -47,7 +47,7 @@ func resultFiles(c *choice.Comparison, in *input, system quantity.System, bin fl
 	for _, f := range figures {
 		files = append(files, drawn(f)...)
 	}
-	return append(files, d.make(c, figures, in, system)...), nil
+	return append(files, d.make(ctx, c, figures, in, system)...), nil
 }
 
 // resultNames are those that the files of a comparison can have.

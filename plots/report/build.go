@@ -25,7 +25,9 @@ type Input struct {
 	Measures []choice.Measure
 	// Screening is the estimate before the runs; nil: there is none.
 	Screening *screen.Screening
-	Figures   []plots.Figure // those of the comparison
+	// Unscreened is why there is no estimate where something trips; "": there is one, or nothing trips.
+	Unscreened string
+	Figures    []plots.Figure // those of the comparison
 }
 
 // TitleBlock is what the case says for the boxes at the head; "" leaves a box blank.

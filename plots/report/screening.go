@@ -9,6 +9,9 @@ import (
 // screening is what the estimate before any run says: how demanding the installation is, and which types that leaves. There is none where nothing trips.
 func (b *builder) screening() Section {
 	sc := b.Screening
+	if sc == nil && b.Unscreened != "" {
+		return Section{Heading: "Screening before the runs", Blocks: []Block{Paragraph("There is no estimate: " + b.Unscreened + ".")}}
+	}
 	if sc == nil {
 		return Section{}
 	}
