@@ -1,6 +1,10 @@
 package export
 
-import "seatwise/valve/choice"
+import (
+	"cmp"
+
+	"seatwise/valve/choice"
+)
 
 // advice puts what single steps away from the case would do; nothing where it was not asked.
 func advice(s *object, a *choice.Advice) {
@@ -18,8 +22,10 @@ func advice(s *object, a *choice.Advice) {
 		o.put("limit", g.Limit)
 		o.number("before", inKey(g.Measure, g.Value), "")
 		o.number("after", inKey(g.Measure, t.After.Value), t.Reason)
+		o.number("after_on_bore_before", inKey(g.Measure, t.Alike), t.Reason)
 		o.number("bound", inKey(g.Measure, t.After.Bound), t.Reason)
 		o.text("effect", string(t.Effect), t.Reason)
+		o.number("full_open_margin", t.Margin.SI, cmp.Or(t.Reason, t.Margin.Reason))
 		if t.Reason != "" {
 			o.null("limits_met", t.Reason)
 			o.null("broken", t.Reason)

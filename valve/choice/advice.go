@@ -19,6 +19,7 @@ type Advice struct {
 	Broken    []Verdict // all that are broken, the worst of each limit
 	Tried     []Attempt // in a fixed order
 	Reasons   []string  // what it comes to
+	Margin    Value     // full-open margin of the candidate as it is, the least of all scenarios
 }
 
 // Attempt is one step.
@@ -28,14 +29,16 @@ type Attempt struct {
 	Reason string  // why there is no result; "": there is
 	After  Verdict // on the limit that governs the candidate, in the scenario that is worst now; without a Measure: not judged any more
 	Effect Effect  // on the value that governs
+	Alike  float64 // After in the unit of the value that governs, fit to be compared with it: see [onBore]
 	Meets  bool    // every limit
+	Margin Value   // full-open margin, the least of all scenarios
 	Breaks []Verdict
 }
 
 // Effect is what a step does to a value.
 type Effect string
 
-// Effects. What is within twice the numerical error of the comparison is no difference, as attempts run at the default time step.
+// Effects. What is within twice the numerical error of the comparison, as attempts run at the default time step, or within the target of its accuracy, is no difference.
 const (
 	Improved Effect = "better"
 	Worsened Effect = "worse"
@@ -51,9 +54,10 @@ func Advise(ctx context.Context, c *Comparison, s Settings) (*Advice, error) {
 	}
 	a := &Advice{Candidate: x.name, Governing: most(x.worst(failing)), Broken: x.worst(failing), Tried: make([]Attempt, len(variants))}
 	base := only(c.Case, x.name)
-	e := 0.0
+	a.Margin = x.leastMargin()
+	now := present{Verdict: a.Governing, bore: x.outcomes[0].Valve.Bore}
 	for _, o := range x.outcomes {
-		e = math.Max(e, 2*o.Errors[a.Governing.Measure])
+		now.error = math.Max(now.error, math.Max(2*o.Errors[a.Governing.Measure], o.target(a.Governing.Measure)))
 	}
 	var g errgroup.Group
 	g.SetLimit(s.workers())
@@ -63,7 +67,7 @@ func Advise(ctx context.Context, c *Comparison, s Settings) (*Advice, error) {
 	done := 0.0
 	for i, v := range variants {
 		g.Go(func() error {
-			a.Tried[i] = v.attempt(ctx, base, a.Governing, e, alone)
+			a.Tried[i] = v.attempt(ctx, base, now, alone)
 			told.Lock()
 			defer told.Unlock()
 			if done++; s.Progress != nil {
@@ -79,8 +83,63 @@ func Advise(ctx context.Context, c *Comparison, s Settings) (*Advice, error) {
 	return a, nil
 }
 
-// attempt runs one step. E is the difference below which two values are alike.
-func (v variant) attempt(ctx context.Context, base *Case, governing Verdict, e float64, s Settings) Attempt {
+// present is what the steps are held against.
+type present struct {
+	Verdict         // the one that governs
+	bore    float64 // of the candidate, m
+	error   float64 // difference below which two values are alike
+}
+
+// onBore is a value with another bore D', m, as it compares with one of the bore D of the candidate. A reverse velocity V_r that is stopped raises the pressure in the
+// branch, of bore D_b and wave speed a, by
+//
+//	dp = rho a V_r (D/D_b)^2
+//
+// (Joukowsky, with continuity from the bore of the valve to the branch), so that what compares is V_r' (D'/D)^2, m/s. Every other measure stays as it is.
+func (p *present) onBore(value, bore float64) float64 {
+	if (p.Measure == keyReverse || p.Measure == keyLater) && bore > 0 && p.bore > 0 {
+		return value * (bore / p.bore) * (bore / p.bore)
+	}
+	return value
+}
+
+// leastMargin is the full-open margin of a candidate, the least of all scenarios.
+func (x *standing) leastMargin() Value {
+	least := x.outcomes[0].OpenMargin
+	for _, o := range x.outcomes {
+		if m := o.OpenMargin; exists(m) && (!exists(least) || m.SI < least.SI) {
+			least = m
+		}
+	}
+	return least
+}
+
+// floats tells whether the flow before the event does not hold the disc on its stop.
+func floats(margin Value) bool { return exists(margin) && margin.SI < 1 }
+
+// target is the accuracy that is aimed at for a measure, see [doubts], in its unit; of one of the steady flow, or without a target, what three digits show.
+func (o *Outcome) target(key string) float64 {
+	v := measure(LiquidPump, key).Get(o).SI
+	switch key {
+	case keyReverse:
+		return math.Max(0.01*v, 5e-3)
+	case keyLater:
+		return math.Max(0.05*v, 5e-3)
+	case keyPeak:
+		return math.Max(0.01*o.swing.rise, still)
+	case keyMin:
+		return math.Max(0.01*o.swing.fall, still)
+	case keyVapour:
+		return o.target(keyMin) / o.gamma
+	case keyAnchor:
+		return 0.05 * v
+	}
+	return 1e-3 * math.Abs(v)
+}
+
+// attempt runs one step.
+func (v variant) attempt(ctx context.Context, base *Case, now present, s Settings) Attempt {
+	governing := now.Verdict
 	out := Attempt{Name: v.name}
 	next, change, err := v.change(base, s)
 	if err != nil {
@@ -100,7 +159,7 @@ func (v variant) attempt(ctx context.Context, base *Case, governing Verdict, e f
 			return out
 		}
 	}
-	out.Meets, out.Breaks = x.met, x.worst(failing)
+	out.Meets, out.Breaks, out.Margin = x.met, x.worst(failing), x.leastMargin()
 	same := x.worst(func(d Verdict) bool {
 		return d.Measure == governing.Measure && sortOf(d.Limit) == sortOf(governing.Limit)
 	})
@@ -109,14 +168,15 @@ func (v variant) attempt(ctx context.Context, base *Case, governing Verdict, e f
 		return out
 	}
 	out.After = most(same)
-	gain := governing.Value - out.After.Value
+	out.Alike = now.onBore(out.After.Value, x.outcomes[0].Valve.Bore)
+	gain := governing.Value - out.Alike
 	if measure(LiquidPump, governing.Measure).Better == Higher {
 		gain = -gain
 	}
 	switch {
-	case gain > e:
+	case gain > now.error:
 		out.Effect = Improved
-	case gain < -e:
+	case gain < -now.error:
 		out.Effect = Worsened
 	default:
 		out.Effect = Alike
@@ -184,6 +244,24 @@ func (c *Comparison) nothingToAdvise() string {
 	return "There is nothing to advise on: of no candidate that misses a limit is the whole closing known."
 }
 
+// but is what a step costs that no limit shows.
+func (a *Advice) but(t *Attempt) string {
+	var out []string
+	if t.Meets && t.Effect == Worsened {
+		out = append(out, "the slam in the branch is harder")
+	}
+	switch {
+	case floats(t.Margin) && floats(a.Margin):
+		out = append(out, "its disc still floats")
+	case floats(t.Margin):
+		out = append(out, "its disc then floats")
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return " (but " + strings.Join(out, " and ") + ")"
+}
+
 // conclude says what the attempts come to.
 func (a *Advice) conclude() {
 	say := func(format string, args ...any) { a.Reasons = append(a.Reasons, fmt.Sprintf(format, args...)) }
@@ -192,11 +270,11 @@ func (a *Advice) conclude() {
 		switch {
 		case t.Name == idealValve || t.Reason != "":
 		case t.Meets:
-			meets = append(meets, t.Name)
+			meets = append(meets, t.Name+a.but(&t))
 		case t.Effect == Improved:
-			helps = append(helps, t.Name)
+			helps = append(helps, t.Name+a.but(&t))
 		case t.Effect == Alike && t.fewer(a.Broken):
-			mends = append(mends, t.Name)
+			mends = append(mends, t.Name+a.but(&t))
 		}
 	}
 	ideal := a.Tried[slices.IndexFunc(a.Tried, func(t Attempt) bool { return t.Name == idealValve })]
@@ -209,6 +287,10 @@ func (a *Advice) conclude() {
 		say("None of these helps %s.", a.Candidate)
 	default:
 		say("None of these is better for the %s of %s.", measure(LiquidPump, a.Governing.Measure).Label, a.Candidate)
+	}
+	if slices.ContainsFunc(a.Tried, func(t Attempt) bool { return t.Reason == "" && t.Alike != t.After.Value }) {
+		say("A limit on the reverse velocity, or on the slam class, is judged on the bore of the valve as it is written. Whether another size is better goes by the velocity times the area of the bore: " +
+			"that is what the slam in the branch grows with.")
 	}
 	if len(mends) > 0 {
 		say("With one of these at least fewer limits are broken: %s.", strings.Join(mends, ", "))

@@ -3,6 +3,8 @@ package choice
 import (
 	"context"
 	"encoding/json"
+	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -49,7 +51,7 @@ func TestAdvise(t *testing.T) {
 	require.Equal(t, Improved, inertia.Effect)
 	require.Less(t, inertia.After.Value, a.Governing.Value)
 	require.Equal(t, "pump and motor times 2, 4.4 kg·m2", inertia.Change)
-	require.Equal(t, Worsened, tried(t, a, "next size down").Effect, "a greater velocity in a smaller valve")
+	slamsAsTold(t, r, a)
 	require.Equal(t, "DN300 in place of DN250", tried(t, a, "next size up").Change)
 	ideal := tried(t, a, idealValve)
 	require.True(t, ideal.Meets)
@@ -60,6 +62,48 @@ func TestAdvise(t *testing.T) {
 	for _, row := range a.Rows(0) {
 		require.Len(t, row.Cells, len(a.Head(0)))
 	}
+}
+
+// slamsAsTold holds what another size does by the reverse velocity on the bore now against the rise of pressure in the branch of a run with that size.
+func slamsAsTold(t *testing.T, r *Comparison, a *Advice) {
+	base := only(r.Case, a.Candidate)
+	was := r.Scenarios[0].Outcomes[slices.IndexFunc(r.Case.Candidates, func(s valve.Spec) bool { return s.Name == a.Candidate })]
+	for name, step := range map[string]int{"next size down": -1, "next size up": 1} {
+		x := tried(t, a, name)
+		next, _, err := nextSize(base, step)
+		require.NoError(t, err)
+		is := compare(t, next).Scenarios[0].Outcomes[0]
+		slams := is.SlamPressureRise.SI / was.SlamPressureRise.SI
+		bores := math.Pow(is.Valve.Bore/was.Valve.Bore, 2)
+		require.InEpsilon(t, x.After.Value*bores, x.Alike, 1e-9, name)
+		require.InDelta(t, slams, x.Alike/a.Governing.Value, 0.03, name)
+		require.Equal(t, is.OpenMargin, x.Margin, name)
+		switch x.Effect {
+		case Improved:
+			require.Less(t, slams, 1.0, name)
+		case Worsened:
+			require.Greater(t, slams, 1.0, name)
+		default:
+			require.InDelta(t, 1, slams, 0.02, name)
+		}
+	}
+}
+
+// A step that meets every limit with a disc that floats, or with a harder slam in the branch, is not praised without a word; a difference within the target of accuracy is none.
+func TestAdviceTellsWhatNoLimitShows(t *testing.T) {
+	steady := Attempt{Name: idealValve, Meets: true, Margin: none("")}
+	a := &Advice{Candidate: "disc", Governing: Verdict{Measure: keyReverse, Value: 0.2}, Margin: Value{SI: 1.2}, Tried: []Attempt{
+		{Name: "next size up", Meets: true, After: Verdict{Value: 0.1}, Alike: 0.25, Effect: Worsened, Margin: Value{SI: 0.9}}, {Name: "more pump inertia", Meets: true, Margin: Value{SI: 1.2}}, steady}}
+	a.conclude()
+	require.Equal(t, "With one of these alone disc would meet every limit: next size up (but the slam in the branch is harder and its disc then floats), more pump inertia.", a.Reasons[0])
+	require.Contains(t, a.Reasons[1], "the velocity times the area of the bore")
+	o := silent(func(o *Outcome) {
+		o.MaxReverseVelocity, o.PeakPressure, o.swing.rise = Value{SI: 0.08}, Value{SI: 9e5}, 4e5
+	})
+	require.InDelta(t, 5e-3, o.target(keyReverse), 1e-15)
+	require.InDelta(t, 4e3, o.target(keyPeak), 1e-9)
+	require.InDelta(t, 0.288, (&present{Verdict: Verdict{Measure: keyReverse}, bore: 0.25}).onBore(0.2, 0.3), 1e-12)
+	require.InDelta(t, 0.2, (&present{Verdict: Verdict{Measure: keyHeadLoss}, bore: 0.25}).onBore(0.2, 0.3), 0)
 }
 
 // Where the limits are beyond any valve, the ideal one says so.

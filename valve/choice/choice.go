@@ -131,6 +131,7 @@ type Outcome struct {
 	settling  float64            // four wave periods 4 L/a of the longest pipe, s
 	gamma     float64            // specific weight of the liquid, N/m3
 	slam      SlamBounds
+	swing     struct{ rise, fall float64 } // Pa, of the extremes above and below the steady pressure at their places
 
 	Verdicts  []Verdict
 	LimitsMet *bool // nil: no limits given

@@ -77,6 +77,7 @@ func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	}
 	o.PeakPressure, o.PeakNode, o.PeakTime = Value{SI: e.peak}, e.peakSpot.Place, Value{SI: e.peakSpot.Time}
 	o.Spots[keyPeak] = e.peakSpot
+	o.swing.rise, o.swing.fall = e.peak-e.steadyAtPeak, e.steadyAtLeast-e.least
 	switch {
 	case len(r.Pipes) == 0:
 		o.PeakPressure, o.PeakTime = none(noPipe), none(noPipe)
