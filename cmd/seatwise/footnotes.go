@@ -18,6 +18,9 @@ func (v *view) definitions() {
 			v.hang("  ", m.Label+": "+m.Meaning+".")
 		}
 	}
+	if n := v.SlamNote(v.system); n != "" {
+		v.hang("  ", n+".")
+	}
 	for _, n := range v.StayingNotes() {
 		v.hang("  ", n)
 	}

@@ -43,6 +43,9 @@ func (b *builder) comparison() Section {
 		}
 		definitions = append(definitions, m.Label+": "+m.Meaning)
 	}
+	if n := b.SlamNote(b.Units); n != "" {
+		definitions = append(definitions, n)
+	}
 	s.Blocks = append(s.Blocks, Subheading("Definitions"), definitions)
 	return s
 }

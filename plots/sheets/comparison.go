@@ -46,6 +46,9 @@ func (b *builder) comparison() {
 			s.Paragraph(m.Label+": "+m.Meaning, workbook.Plain)
 		}
 	}
+	if n := b.SlamNote(b.Units); n != "" {
+		s.Paragraph(n, workbook.Plain)
+	}
 }
 
 // notes are the reasons for values that do not exist, each with its number.

@@ -1,6 +1,10 @@
 package choice
 
-import "math"
+import (
+	"math"
+
+	"seatwise/network/quantity"
+)
 
 // Classes of slam by the greatest reverse velocity of the valve, first or later: v up to the first bound is none, up to the second mild, above it severe.
 const (
@@ -15,7 +19,7 @@ func SlamClasses() []string { return []string{SlamNone, SlamMild, SlamSevere} }
 // SlamBounds are the greatest reverse velocities of the classes, m/s. The zero value is [UsualSlamBounds].
 type SlamBounds struct{ None, Mild float64 }
 
-// UsualSlamBounds are 0.5 ft/s and 1 ft/s, rounded (common practice).
+// UsualSlamBounds are 0.5 ft/s and 1 ft/s, rounded (A. Ballun, Journal AWWA 99(3), 2007, from memory).
 var UsualSlamBounds = SlamBounds{None: 0.15, Mild: 0.30}
 
 func (b SlamBounds) orUsual() SlamBounds {
@@ -58,4 +62,23 @@ func (o *Outcome) SlamClass() string {
 		v = math.Max(v, o.LaterReverseVelocity.SI)
 	}
 	return o.slam.Class(v)
+}
+
+// SlamNote defines the classes of slam, with their bounds and status; "" where the comparison shows none.
+func (c *Comparison) SlamNote(system quantity.System) string {
+	for i := range c.Scenarios {
+		for k := range c.Scenarios[i].Outcomes {
+			o := &c.Scenarios[i].Outcomes[k]
+			if o.SlamClass() == "" {
+				continue
+			}
+			b, status := o.slam.orUsual(), "bounds as the case gives them"
+			if b == UsualSlamBounds {
+				status = "A. Ballun, Journal AWWA 99(3), 2007, from memory"
+			}
+			write := func(v float64) string { return quantity.Format(v, quantity.Velocity, system) }
+			return "slam class: by the greatest reverse velocity on the bore of the valve, none up to " + write(b.None) + ", mild up to " + write(b.Mild) + ", severe above (" + status + ")"
+		}
+	}
+	return ""
 }
