@@ -49,6 +49,8 @@ func (c *Comparison) costRemarks(s Settings) []string {
 		r.add("%s would cost less, %s, but does not meet the limits.", cheapest.Candidate, r.money(cheapest.Present))
 	}
 	r.band(w, field)
+	r.lossBand(w, all)
+	r.slamBand(w, all)
 	for _, x := range all {
 		if x != w {
 			r.slamAtPar(w, x)
@@ -88,7 +90,7 @@ func (r *reasons) band(w *Costing, field []*Costing) {
 	}
 	is := fmt.Sprintf("Price ratios are common practice, ±%s", r.write(spread, quantity.Fraction))
 	if len(rivals) == 0 {
-		r.add("%s: anywhere within that band %s stays the cheapest.", is, w.Candidate)
+		r.add("%s: with the prices alone varied within that band, head losses and slam as reckoned, %s stays the cheapest.", is, w.Candidate)
 		return
 	}
 	r.add("%s: within that band the cheapest can change. %s costs %s.", is, w.Candidate, r.between(w))
@@ -122,9 +124,13 @@ func (r *reasons) slamAtPar(w, x *Costing) {
 		return
 	}
 	d, ok := e.SlamAtPar(hard.Cost, soft.Cost)
+	verb := "costs less than"
+	if soft.Purchase > hard.Purchase {
+		verb = "pays back against"
+	}
 	switch {
 	case ok:
-		text := fmt.Sprintf("%s pays back against %s if one slam of %s costs more than %s", soft.Candidate, hard.Candidate, hard.Candidate, r.money(d))
+		text := fmt.Sprintf("%s %s %s if one slam of %s costs more than %s", soft.Candidate, verb, hard.Candidate, hard.Candidate, r.money(d))
 		if len(e.Damage) > 0 {
 			text += fmt.Sprintf("; %s is reckoned at %s", speed(hard.Reverse, r.Settings), r.money(e.OneSlam(hard.Reverse)))
 		}

@@ -29,6 +29,7 @@ type Costing struct {
 	Low, High float64 // present value where the price is from a ratio, at the ends of its spread; the same where it is given
 	Ratio     Value   // price over that of a swing valve, where the price is from it
 	Spread    float64 // of the price, fraction either way; 0: it is given, or is that of the swing valve
+	Loss      float64 // spread of the loss coefficient, fraction either way; 0: it is given
 	Reverse   float64 // m/s, greatest reverse velocity of all scenarios, which sets the class of slam
 	Reason    string  // why there is no cost; "" there is
 }
@@ -99,6 +100,11 @@ func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
 	k.Low, k.High = e.Range(k.Cost, k.Spread)
 	if math.IsNaN(k.Present) || math.IsInf(k.Present, 0) {
 		k.Reason = "its cost is beyond all numbers"
+	}
+	for _, d := range first.Valve.Data {
+		if d.Key == "loss when open" {
+			k.Loss = d.Spread
+		}
 	}
 	return k
 }

@@ -124,7 +124,7 @@ func TestCostBand(t *testing.T) {
 	require.Contains(t, open.remarks(), "nozzle becomes cheaper than spring at an energy price above 0.12 EUR per kWh (given: 0.1).")
 
 	nozzle.Purchase = 30000
-	require.Contains(t, offered(e, true, swing, spring, nozzle).remarks(), "anywhere within that band spring stays the cheapest")
+	require.Contains(t, offered(e, true, swing, spring, nozzle).remarks(), "with the prices alone varied within that band, head losses and slam as reckoned, spring stays the cheapest")
 	require.Contains(t, offered(e, false, swing, spring, nozzle).remarks(), "swing has the least present value of all")
 	spring.Spread, nozzle.Spread = 0, 0
 	require.Contains(t, offered(e, true, swing, spring, nozzle).remarks(), "no generic price ratio is behind this order")
@@ -151,4 +151,21 @@ func TestCostRows(t *testing.T) {
 	k.Energy, k.Slam, k.Ratio = 0, 0, none("given")
 	require.Equal(t, map[string]string{"purchase, EUR": " 1 234 567", "price from": " offer", "upkeep, EUR": " 2 000", "a year": " 100", "sum, EUR": " 1 236 567"}, text(offered(e, true, k)))
 	require.Nil(t, (&Comparison{Case: &Case{}}).CostRows(quantity.SI))
+}
+
+// The spread of the generic losses and reverse velocities is held against the gap of the costs: 20 years without interest.
+func TestCostSpreads(t *testing.T) {
+	e := Economics{Terms: cost.Terms{Currency: "EUR", Years: 20, EnergyPrice: 0.1, Duty: []cost.Run{{Flow: 0.1, Time: 3600}}, Trips: 5, Damage: []cost.Slam{{Velocity: 0.3, Amount: 50}}}}
+	swing := Costing{Candidate: "swing", Cost: cost.Cost{Purchase: 4000, Energy: 100, Slam: 250}, Reverse: 0.4, Loss: 0.4}
+	spring := Costing{Candidate: "spring", Cost: cost.Cost{Purchase: 6000, Energy: 120}, Reverse: 0.1, Loss: 0.4}
+	text := offered(e, false, swing, spring).remarks() // 11 000 and 8 400
+	require.Contains(t, text, "present value of the energy swing 2 000 EUR ± 800 EUR, spring 2 400 EUR ± 960 EUR. That alone does not change the order of spring and any other.")
+	require.Contains(t, text, "swing would pay 0 EUR to 5 000 EUR for slam in place of 5 000 EUR, which alone can change the order.")
+	require.Contains(t, text, "spring pays back against swing if")
+	spring.Energy, spring.Purchase = 300, 3500 // 9 500, ± 2 400 and ± 800 against a gap of 1 500
+	text = offered(e, false, swing, spring).remarks()
+	require.Contains(t, text, "That alone can change the order of spring and swing: ask for tested losses.")
+	require.Contains(t, text, "spring costs less than swing if one slam of swing costs more than 35 EUR", "it is the cheaper one to buy")
+	swing.Loss, spring.Loss = 0, 0
+	require.NotContains(t, offered(e, false, swing, spring).remarks(), "Head losses are generic")
 }
