@@ -3,6 +3,7 @@ package casefile
 import (
 	"fmt"
 
+	"seatwise/network"
 	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/choice"
@@ -53,7 +54,7 @@ func (d *Document) read() reading {
 	}
 	run.done()
 	c.Duty = r.duty(root)
-	c.Limits = r.limits(root, c.Duty)
+	c.Limits = r.limits(root, c.Duty, running(base.Network))
 	c.Economics = r.economics(root, c.Duty)
 	made := r.offered(d.offers, c.Economics)
 	c.Service = r.service(root)
@@ -91,6 +92,19 @@ func (d *Document) read() reading {
 	}
 	out.c = c
 	return out
+}
+
+// running are the units of an installation that run at the start behind a candidate, at least one.
+func running(n *network.Network) int {
+	units := 0
+	if n != nil {
+		for _, s := range n.Stations {
+			if s.CheckValve == "" {
+				units += max(s.Units-s.Stopped, 0)
+			}
+		}
+	}
+	return max(units, 1)
 }
 
 // format checks the version of the file.

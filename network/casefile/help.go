@@ -137,7 +137,7 @@ var helps = map[string]string{
 	"limits.design pressure":    "of the line, gauge",
 	"limits.surge allowance":    "share of the design pressure, 0 to 100 %, for the surge alone",
 	"limits.rule":               "a rule for the surge allowance in its place: one that is known, or one of your own with name, allowance and status",
-	"limits.events a year":      "for a rule that goes by the time above the design pressure; those of duty.trips where left out",
+	"limits.events a year":      "for a rule that goes by the time above the design pressure; where left out duty.trips of every unit that runs at the start",
 	"limits.vapour margin":      "least head above that of vapour, anywhere on the line",
 	"limits.slam class":         "hardest class of slam allowed, by the reverse velocity",
 	"limits.slam classes":       "greatest reverse velocity of each class of slam; above is severe",

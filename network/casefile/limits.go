@@ -9,8 +9,8 @@ import (
 	"seatwise/valve/choice"
 )
 
-// limits reads what the line may bear. Duty tells the trips a year; nil: it does not.
-func (r *reader) limits(root *section, duty *choice.Duty) choice.Limits {
+// limits reads what the line may bear. Duty tells the trips a year of one unit, nil: it does not; units are those that have it.
+func (r *reader) limits(root *section, duty *choice.Duty, units int) choice.Limits {
 	var l choice.Limits
 	s := r.section(root.take("limits"), "limits")
 	optional := func(into **float64, x float64, ok bool) {
@@ -32,7 +32,7 @@ func (r *reader) limits(root *section, duty *choice.Duty) choice.Limits {
 	if duty != nil {
 		trips = duty.Trips
 	}
-	s.rule(&l, trips)
+	s.rule(&l, trips, units)
 	read(&l.MinimumPressure, "minimum pressure", quantity.Pressure)
 	above(&l.VapourMargin, "vapour margin", quantity.Length)
 	above(&l.ReverseVelocity, "reverse velocity", quantity.Velocity)

@@ -17,11 +17,11 @@ const (
 )
 
 // rule reads the rule for the surge allowance: the name of a known one, or one with its name, its allowance or allowances, and status. A rule that goes by
-// durations needs the events a year, which are the trips of the section duty where the rule does not say.
-func (s *section) rule(l *choice.Limits, trips float64) {
+// durations needs the events a year, which are the trips of the section duty, of each of the units that run, where the rule does not say.
+func (s *section) rule(l *choice.Limits, trips float64, units int) {
 	events, told := s.positive("events a year", quantity.Number)
 	if !told {
-		events = trips
+		events = trips * float64(units)
 	}
 	p := s.take("rule")
 	s.r.survey.form(s.key("rule"), shape{kind: isWord, words: choice.RuleNames(), free: true})
@@ -46,6 +46,9 @@ func (s *section) rule(l *choice.Limits, trips float64) {
 		return
 	case given.Timed():
 		given.Events = events
+		if !told {
+			given.Trips, given.Units = trips, units
+		}
 	}
 	if s.has("surge allowance") {
 		s.r.survey.clash(s.key("rule"))

@@ -38,7 +38,7 @@ func TestTimedRule(t *testing.T) {
 		events, allowance float64
 		options           []choice.Option
 	}{
-		{"rule: ASME B31.3", "duty: {trips: 6}\n", "ASME B31.3", 6, 0.33, []choice.Option{{Allowance: 0.33, Longest: 36e3, Year: 36e4}, {Allowance: 0.2, Longest: 18e4, Year: 18e5}}},
+		{"rule: ASME B31.3", "duty: {trips: 6}\n", "ASME B31.3", 18, 0.33, []choice.Option{{Allowance: 0.33, Longest: 36e3, Year: 36e4}, {Allowance: 0.2, Longest: 18e4, Year: 18e5}}},
 		{"rule: asme b31.1\n  events a year: 2", "duty: {trips: 6}\n", "ASME B31.1", 2, 0.2, []choice.Option{{Allowance: 0.2, Longest: 3600, Year: 288e3}, {Allowance: 0.15, Longest: 28800, Year: 288e4}}},
 		{"rule: {name: own, status: mine, allowances: [[12 %, 30 s, 1 h]]}\n  events a year: 3", "", "own", 3, 0.12, []choice.Option{{Allowance: 0.12, Longest: 30, Year: 3600}}},
 	} {
@@ -47,6 +47,11 @@ func TestTimedRule(t *testing.T) {
 		require.Equal(t, c.name, l.Rule.Name)
 		near(t, c.events, l.Rule.Events, c.words)
 		near(t, c.allowance, *l.SurgeAllowance, c.words)
+		if l.Rule.Trips > 0 {
+			near(t, 6, l.Rule.Trips, "of one unit")
+			require.Equal(t, 3, l.Rule.Units)
+			require.Contains(t, l.Rule.Words(), "18 events a year are reckoned with (6 trips of each of 3 units, counted apart), each counted as one variation. It allows 1000 of them in the life of the line, which are reached after 55.6 years.")
+		}
 		require.Len(t, l.Rule.Options, len(c.options))
 		for i, o := range c.options {
 			near(t, o.Allowance, l.Rule.Options[i].Allowance, c.words)

@@ -100,7 +100,7 @@ func TestTimedRuleInAComparison(t *testing.T) {
 		require.Equal(t, 8e5*1.33, o.Verdicts[0].Bound)
 		require.Equal(t, "design pressure with 33 % surge allowance by ASME B31.3 (302.2.4 of 2002-2004 as quoted elsewhere; check the edition in force)", o.Verdicts[0].Limit)
 	}
-	require.Contains(t, got.text(), "by 33 % for at most 10 h at a time and 100 h a year, or by 20 % for at most 50 h at a time and 500 h a year; 6 events a year are reckoned with. "+
+	require.Contains(t, got.text(), "by 33 % for at most 10 h at a time and 100 h a year, or by 20 % for at most 50 h at a time and 500 h a year; 6 events a year are reckoned with, each counted as one variation. "+
 		"It allows 1000 of them in the life of the line, which are reached after 167 years.")
 	require.Contains(t, got.text(), "It asks besides, which is not judged here: the owner's approval")
 

@@ -28,7 +28,9 @@ type Rule struct {
 	Allowance  float64 // A, fraction of the design pressure; where there are options the greatest of them
 	Status     string  // where the figure is from
 	Options    []Option
-	Events     float64 // n, of a rule with options
+	Events     float64 // n, of a rule with options, of the whole line
+	Trips      float64 // of one unit a year, by which n is reckoned; 0: n is given
+	Units      int     // that many units
 	Variations float64 // most of them in the life of the line; 0: no such bound
 	Besides    string  // what else the code asks that is not judged here; may be empty
 }
@@ -101,7 +103,11 @@ func (r *Rule) Words() string {
 	for _, o := range r.Options {
 		options = append(options, fmt.Sprintf("%s for at most %s at a time and %s a year", quantity.Format(o.Allowance, quantity.Fraction, quantity.SI), lasting(o.Longest), lasting(o.Year)))
 	}
-	text := fmt.Sprintf("%s (%s) lets the pressure be above the design pressure by %s; %s a year are reckoned with.", r.Name, r.Status, strings.Join(options, ", or by "), events(r.Events))
+	from := ""
+	if r.Trips > 0 && r.Units > 1 {
+		from = fmt.Sprintf(" (%s of each of %d units, counted apart)", quantity.Format(r.Trips, quantity.Number, quantity.SI)+" trips", r.Units)
+	}
+	text := fmt.Sprintf("%s (%s) lets the pressure be above the design pressure by %s; %s a year are reckoned with%s, each counted as one variation.", r.Name, r.Status, strings.Join(options, ", or by "), events(r.Events), from)
 	if r.Variations > 0 {
 		text += fmt.Sprintf(" It allows %.0f of them in the life of the line, which are reached after %.3g years.", r.Variations, r.Variations/r.Events)
 	}
