@@ -56,6 +56,6 @@ func (b *book) stretches(outs []*choice.Outcome) []part {
 	}
 	return []part{
 		{from: from, to: cut, head: head, label: "Distance (" + symbol + ")", ticks: 3, share: shortShare},
-		{from: cut, to: to, head: "From there on", label: whole.label, ticks: 6, share: 1 - shortShare, words: true},
+		{from: cut, to: to, head: "Route behind the branch", label: whole.label, ticks: 6, share: 1 - shortShare, words: true},
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"seatwise/network/pump"
 	"seatwise/network/quantity"
 	"seatwise/valve/choice"
+	"seatwise/valve/screen"
 )
 
 // hand is a number of the report beside one that a pocket calculator gives.
@@ -60,7 +61,8 @@ func (b *builder) scenarioOf(scenario string) *choice.Scenario {
 //	run-down       alpha = 1/(1 + t T_0/(I w_0)), from I dw/dt = -T_0 (w/w_0)^2, t from the trip to flow reversal, T_0 the rated torque
 //	deceleration   dV/dt = g (H - Z dQ - alpha^2 H_0)/sum(L_i (D_v/D_i)^2), a rigid column at zero flow between the node that the unit delivers to and
 //	               its suction, the pump at its shut-off head H_0 and the speed ratio alpha that the run gives at that moment. H is the lift before the
-//	               event, dQ the flow lost, and Z what the node falls by flow, 1/Z = sum(g A/a) of its pipes + sum(-1/(dH/dQ)) of the pumps that run on
+//	               event, dQ the flow lost, and Z what the node falls by flow, 1/Z = sum(g A/a) of its pipes + sum(-1/(dH/dQ)) of the pumps that run on. Where
+//	               there is a screening estimate, its fall of that node stands for Z dQ: the tangents of the curves let it fall too little
 //
 // Source: rigid column and run-down are Newton's law; the rise is that of Joukowsky. A calculation whose data are not there is left out.
 func (b *builder) handCalculations(sc *choice.Scenario, o *choice.Outcome) []hand {
@@ -150,6 +152,12 @@ func (b *builder) rigid(sc *choice.Scenario, st *network.Station, o *choice.Outc
 		yielding -= float64(st.Units-st.Stopped-lost) / slope
 	}
 	fall := float64(lost) * o.InitialFlow.SI / yielding
+	of := "by the flow lost"
+	why := "By hand it is that of a rigid column at the moment of zero flow. The hand calculation takes the curves of the pumps that run on as straight, so that its header falls too little and its deceleration is too great; the result is the mean slope of the velocity before that moment."
+	if r := b.reversed(sc, st); r != nil {
+		fall, of = r.Before-r.Header, "by the screening estimate"
+		why = "By hand it is that of a rigid column at the moment of zero flow, with the fall of the header of the screening estimate; the result is the mean slope of the velocity before that moment."
+	}
 	length := st.Branch.Length * square(o.Valve.Bore/st.Branch.Bore)
 	if st.Column.Length > 0 && st.Column.Bore > 0 {
 		length += st.Column.Length * square(o.Valve.Bore/st.Column.Bore)
@@ -157,9 +165,25 @@ func (b *builder) rigid(sc *choice.Scenario, st *network.Station, o *choice.Outc
 	if length <= 0 || lift-fall <= head {
 		return hand{}, false
 	}
-	return hand{"deceleration", fmt.Sprintf("g (H − ΔH − α² H₀)/L with H = %s from suction to header before the event, ΔH = %s the fall of the header by the flow lost, α = %s, H₀ = %s, L = %s", b.write(lift, quantity.Length), b.write(fall, quantity.Length), b.write(o.SpeedRatioAtReversal.SI, quantity.Fraction),
+	return hand{"deceleration", fmt.Sprintf("g (H − ΔH − α² H₀)/L with H = %s from suction to header before the event, ΔH = %s the fall of the header %s, α = %s, H₀ = %s, L = %s", b.write(lift, quantity.Length), b.write(fall, quantity.Length), of, b.write(o.SpeedRatioAtReversal.SI, quantity.Fraction),
 		b.write(p.ShutOffHead(), quantity.Length), b.write(length, quantity.Length)), b.write(o.Deceleration.SI, quantity.Acceleration), b.write(n.G()*(lift-fall-head)/length, quantity.Acceleration),
-		"By hand it is that of a rigid column at the moment of zero flow; the result is the mean slope before that moment, when the pump was faster and still gave more head."}, true
+		why}, true
+}
+
+// reversed is the screening estimate of a station in a scenario; nil: there is none.
+func (b *builder) reversed(sc *choice.Scenario, st *network.Station) *screen.Reversal {
+	if b.Screening == nil {
+		return nil
+	}
+	for i := range b.Screening.Scenarios {
+		d := &b.Screening.Scenarios[i]
+		for k := range d.Reversals {
+			if r := &d.Reversals[k]; d.Scenario == sc.Name && r.Station == st.Name && r.Parted == "" {
+				return r
+			}
+		}
+	}
+	return nil
 }
 
 // reversal is when the velocity at the valve first is zero after the event, s; negative: never.

@@ -69,6 +69,7 @@ func (c *Comparison) CostRows(system quantity.System) []Row {
 		}
 		sc := NewScale(quantity.Velocity, system, all...)
 		row(sc.Label("reverse velocity"), true, func(k *Costing) string { return sc.Text(k.Reverse) })
+		row("greatest at", true, (*Costing).SlamFrom)
 	}
 	row(named("sum"), false, func(k *Costing) string { return Amount(k.Present) })
 	if slices.ContainsFunc(c.Costs, func(k Costing) bool { return k.Spread > 0 }) {

@@ -30,7 +30,9 @@ type Costing struct {
 	Ratio     Value   // price over that of a swing valve, where the price is from it
 	Spread    float64 // of the price, fraction either way; 0: it is given, or is that of the swing valve
 	Loss      float64 // spread of the loss coefficient, fraction either way; 0: it is given
-	Reverse   float64 // m/s, greatest reverse velocity of all scenarios, which sets the class of slam
+	Reverse   float64 // m/s, greatest reverse velocity of all scenarios, at the first or a later closing, which sets the class of slam
+	Scenario  string  // in which it is met; "" nothing slams
+	Later     bool    // it is that of a later closing
 	Reason    string  // why there is no cost; "" there is
 }
 
@@ -81,7 +83,7 @@ func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
 			k.Reason = "its slam is not known: " + o.MaxReverseVelocity.Reason
 		case exists(o.MaxReverseVelocity):
 			known = true
-			k.Reverse = math.Max(k.Reverse, o.MaxReverseVelocity.SI)
+			k.slams(o)
 		}
 		if k.Reason != "" {
 			return k
@@ -107,6 +109,27 @@ func (c *Comparison) costing(e *Economics, i int, spec valve.Spec) Costing {
 		}
 	}
 	return k
+}
+
+// slams takes the hardest closing of an outcome, the first or a later one, where it is harder than what is known.
+func (k *Costing) slams(o *Outcome) {
+	if v := o.MaxReverseVelocity.SI; v > k.Reverse {
+		k.Reverse, k.Scenario, k.Later = v, o.Scenario, false
+	}
+	if v := o.LaterReverseVelocity; exists(v) && v.SI > k.Reverse {
+		k.Reverse, k.Scenario, k.Later = v.SI, o.Scenario, true
+	}
+}
+
+// SlamFrom is the closing that the cost of slam is reckoned by.
+func (k *Costing) SlamFrom() string {
+	switch {
+	case k.Reverse <= 0:
+		return ""
+	case k.Later:
+		return "later closing, " + k.Scenario
+	}
+	return "first closing, " + k.Scenario
 }
 
 // priceSpread is the spread of a price ratio, fraction: that of the catalogue, none where the case gives the ratio. A plain swing valve of the catalogue is what the

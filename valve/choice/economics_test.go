@@ -77,6 +77,18 @@ func TestRecommendationByCost(t *testing.T) {
 	require.Contains(t, one.text(), "swing meets every limit, but its price in money is not known")
 	require.NotContains(t, one.text(), "NaN")
 
+	// The hardest closing counts, the first or a later one.
+	later := *r
+	later.Scenarios = append([]ScenarioOutcomes(nil), r.Scenarios...)
+	later.Scenarios[0].Outcomes = append([]Outcome(nil), r.Scenarios[0].Outcomes...)
+	later.Scenarios[0].Outcomes[1].LaterReverseVelocity = Value{SI: 5}
+	e.Damage = []cost.Slam{{Velocity: 4, Amount: 2500}}
+	hard, once := priced(&later, e, Limits{}).Costs[1], priced(r, e, Limits{}).Costs[1]
+	require.Equal(t, "later closing, "+r.Scenarios[0].Name, hard.SlamFrom())
+	require.Equal(t, "first closing, "+r.Scenarios[0].Name, once.SlamFrom())
+	require.InDelta(t, 0, once.Slam, 1e-12)
+	require.InEpsilon(t, 6*2500, hard.Slam, 1e-12)
+
 	// A slam of which nothing is known costs not nothing.
 	blind := *r
 	blind.Scenarios = append([]ScenarioOutcomes(nil), r.Scenarios...)
@@ -144,9 +156,9 @@ func TestCostRows(t *testing.T) {
 		}
 		return out
 	}
-	k := Costing{Candidate: "spring", Cost: cost.Cost{Purchase: 1234567, Energy: 400, Upkeep: 100, Slam: 5}, Reverse: 0.31, Ratio: Value{SI: 1.5}, Spread: 0.4}
+	k := Costing{Candidate: "spring", Cost: cost.Cost{Purchase: 1234567, Energy: 400, Upkeep: 100, Slam: 5}, Reverse: 0.31, Scenario: "base", Later: true, Ratio: Value{SI: 1.5}, Spread: 0.4}
 	require.Equal(t, map[string]string{"purchase, EUR": " 1 234 567", "price from": " ratio 1.5 ±40 %", "energy, EUR": " 8 000", "upkeep, EUR": " 2 000", "slam, EUR": " 100", "a year": " 400 100 5",
-		"reverse velocity, m/s": " 0.310", "sum, EUR": " 1 244 667", "by the band of the price ratio": " 750 040 to 1 739 294"}, text(offered(e, true, k)))
+		"reverse velocity, m/s": " 0.310", "greatest at": " later closing, base", "sum, EUR": " 1 244 667", "by the band of the price ratio": " 750 040 to 1 739 294"}, text(offered(e, true, k)))
 	e.Duty, e.Damage, k.Spread = nil, nil, 0
 	k.Energy, k.Slam, k.Ratio = 0, 0, none("given")
 	require.Equal(t, map[string]string{"purchase, EUR": " 1 234 567", "price from": " offer", "upkeep, EUR": " 2 000", "a year": " 100", "sum, EUR": " 1 236 567"}, text(offered(e, true, k)))

@@ -43,7 +43,7 @@ func (m Measure) InKey(si float64) float64 {
 
 var liquidPump = []Measure{
 	{"initial_flow_m3_s", "flow before the event", quantity.Flow, Neither, Main,
-		func(o *Outcome) Value { return o.InitialFlow }, "at the valve watched: of all places of the candidate that with the greatest reverse velocity, of equals the first to trip"},
+		func(o *Outcome) Value { return o.InitialFlow }, "at the valve with the greatest reverse velocity; of equals the first to trip"},
 	{"initial_velocity_m_s", "velocity before the event", quantity.Velocity, Neither, Main,
 		func(o *Outcome) Value { return o.InitialVelocity }, "on the valve's bore, as all velocities"},
 	{"opening_fraction", "opening before the event", quantity.Fraction, Higher, Main,

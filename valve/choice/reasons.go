@@ -359,7 +359,10 @@ func (r *reasons) doubt(x *standing) {
 		if slices.Contains([]string{keyPeak, keyMin, keyAnchor}, v.Measure) {
 			what = "its slam pressure rise"
 		}
-		r.add("The %s of %s would be beyond its limit if %s were 40 %% greater, and generic valve data are known to ±40 %% only: ask the maker for tested data.",
-			measure(LiquidPump, v.Measure).Label, x.name, what)
+		text := ", and generic valve data are known to ±40 % only: ask the maker for tested data"
+		if x.family == "measured" {
+			text = ""
+		}
+		r.add("The %s of %s would be beyond its limit if %s were 40 %% greater%s.", measure(LiquidPump, v.Measure).Label, x.name, what, text)
 	}
 }

@@ -119,6 +119,7 @@ func (c *Comparison) recommend(s Settings) {
 	win := slices.IndexFunc(all, func(x *standing) bool { return x.met && exists(c.weight(x)) })
 	if win < 0 {
 		say.add("No valve is recommended: none of the candidates that have a price meets every limit in every scenario.")
+		say.line(all)
 		for _, x := range all {
 			say.against(x)
 		}

@@ -161,3 +161,24 @@ func TestOnePressureForTwoLimits(t *testing.T) {
 	require.Contains(t, text, "the highest pressure of ")
 	require.NotContains(t, text, "was not judged")
 }
+
+// A limit that every candidate breaks at the same place by the same amount is the line's own.
+func TestLinesOwn(t *testing.T) {
+	r := compare(t, quick(t, three()...))
+	line := *r
+	line.Scenarios = append([]ScenarioOutcomes(nil), r.Scenarios...)
+	line.Scenarios[0].Outcomes = append([]Outcome(nil), r.Scenarios[0].Outcomes...)
+	for i := range line.Scenarios[0].Outcomes {
+		o := &line.Scenarios[0].Outcomes[i]
+		o.MinPressure = Value{SI: -0.8e5 + 100*float64(i)}
+		o.Spots = map[string]Spot{keyMin: {Place: "summit", Time: 5}}
+	}
+	own := again(&line, Limits{MinimumPressure: some(-0.2e5), ReverseVelocity: some(0.3)})
+	require.Empty(t, own.Recommended)
+	require.Contains(t, own.text(), "No check valve among these cures the lowest pressure at summit")
+	require.Contains(t, own.text(), "needs an air valve at that place")
+	require.Contains(t, own.text(), "Judged by the other limits alone, spring (price ratio 1.5) would be taken.")
+
+	line.Scenarios[0].Outcomes[1].MinPressure.SI = -0.5e5
+	require.NotContains(t, again(&line, Limits{MinimumPressure: some(-0.2e5)}).text(), "No check valve among these cures", "one valve does change it")
+}

@@ -49,13 +49,10 @@ func (s *ScenarioOutcomes) Rows(m Measure, system quantity.System) []Row {
 	case keyMin, keyVapour:
 		detail("reached", (*Outcome).atVapour)
 	case keyReverse:
-		detail("slam class", (*Outcome).SlamClass)
+		detail("slam class", func(o *Outcome) string { return o.slamWords(sc) })
 	}
 	for _, words := range s.limits(m.Key) {
-		row := Row{Label: words, Detail: true, Cells: make([]Cell, len(s.Outcomes))}
-		if strings.Contains(m.Label, strings.TrimPrefix(words, "later: ")) {
-			row.Label += " limit"
-		}
+		row := Row{Label: limitLabel(m, words), Detail: true, Cells: make([]Cell, len(s.Outcomes))}
 		for k := range s.Outcomes {
 			for _, v := range s.Outcomes[k].Verdicts {
 				if v.Measure == m.Key && v.Limit == words {
@@ -67,6 +64,21 @@ func (s *ScenarioOutcomes) Rows(m Measure, system quantity.System) []Row {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// limitLabel is what the row of a limit is called below its measure.
+func limitLabel(m Measure, words string) string {
+	what, later := strings.CutPrefix(words, "later: ")
+	own := strings.Contains(m.Label, what) // the limit is on the measure itself
+	switch {
+	case later && own:
+		return "limit of later closings"
+	case later:
+		return what + ", later closings"
+	case own:
+		return words + " limit"
+	}
+	return words
 }
 
 func (s *ScenarioOutcomes) cells(of func(*Outcome) Cell) []Cell {

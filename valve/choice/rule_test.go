@@ -2,6 +2,7 @@ package choice
 
 import (
 	"math"
+	"seatwise/network/quantity"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -133,5 +134,9 @@ func TestSlamClass(t *testing.T) {
 	require.Equal(t, SlamSevere, SlamBounds{0.1, 0.2}.Class(0.25))
 	o := silent(func(o *Outcome) { o.MaxReverseVelocity, o.LaterReverseVelocity = Value{SI: 0.1}, Value{SI: 0.2} })
 	require.Equal(t, SlamMild, o.SlamClass(), "the later closing counts")
+	sc := NewScale(quantity.Velocity, quantity.SI, 0.1, 0.2)
+	require.Equal(t, "mild (later "+sc.With(0.2)+")", o.slamWords(sc), "the first closing alone would be none")
+	o.LaterReverseVelocity = Value{SI: 0.12}
+	require.Equal(t, SlamNone, o.slamWords(sc))
 	require.Empty(t, silent(func(*Outcome) {}).SlamClass())
 }

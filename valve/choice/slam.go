@@ -82,3 +82,13 @@ func (c *Comparison) SlamNote(system quantity.System) string {
 	}
 	return ""
 }
+
+// slamWords is the class of slam as it stands below the reverse velocity of the first closing, with the later one where that makes the class harder:
+// "severe (later 0.326 m/s)".
+func (o *Outcome) slamWords(sc Scale) string {
+	class := o.SlamClass()
+	if class == "" || class == o.slam.Class(o.MaxReverseVelocity.SI) {
+		return class
+	}
+	return class + " (later " + sc.With(o.LaterReverseVelocity.SI) + ")"
+}

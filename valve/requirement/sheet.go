@@ -366,7 +366,7 @@ func (r *Requirement) basis(units quantity.System) string {
 		if r.Case.Limits.Margin > 0 {
 			text += fmt.Sprintf(" with %.3g %% kept to spare", 100*r.Case.Limits.Margin)
 		}
-		return text + ", at which all its other limits are met"
+		return text + ", at which all its other limits, which hold behind the valve, are met"
 	case a.Unbound > 0:
 		return a.Velocity.Reason + ": tried up to " + speed(a.Unbound) + ", beyond which the flow does not go"
 	case len(a.Broken) > 0:
