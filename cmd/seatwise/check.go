@@ -40,11 +40,7 @@ func (p *program) check() *cobra.Command {
 			if rerun {
 				return p.rerun(cmd, args)
 			}
-			in, err := p.read(args, p.stdin)
-			if err != nil {
-				return err
-			}
-			system, err := p.system()
+			in, system, err := p.given(args)
 			if err != nil {
 				return err
 			}

@@ -14,6 +14,7 @@ import (
 	"seatwise/examples"
 	"seatwise/moc"
 	"seatwise/network/casefile"
+	"seatwise/network/quantity"
 	"seatwise/valve"
 	"seatwise/valve/choice"
 )
@@ -49,6 +50,16 @@ type placedError struct {
 
 func (e *placedError) Error() string { return e.fault.Error() }
 func (e *placedError) Unwrap() error { return e.cause }
+
+// given is the case that the arguments name, and the system of units of the output.
+func (p *program) given(args []string) (*input, quantity.System, error) {
+	in, err := p.read(args, p.stdin)
+	if err != nil {
+		return nil, 0, err
+	}
+	system, err := p.system()
+	return in, system, err
+}
 
 // read reads the case that the arguments name: a file, "-" for standard input, nothing for the built-in example. Values set by the user
 // replace those of the file.

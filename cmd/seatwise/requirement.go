@@ -54,11 +54,7 @@ func (p *program) requirement() *cobra.Command {
 }
 
 func (p *program) require(cmd *cobra.Command, args []string) error {
-	system, err := p.system()
-	if err != nil {
-		return err
-	}
-	in, err := p.read(args, p.stdin)
+	in, system, err := p.given(args)
 	if err != nil {
 		return err
 	}

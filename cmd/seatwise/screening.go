@@ -36,11 +36,7 @@ func (p *program) screening() *cobra.Command {
 			`seatwise screen my-line.yaml --set "service.dirty=yes"`,
 		),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in, err := p.read(args, p.stdin)
-			if err != nil {
-				return err
-			}
-			system, err := p.system()
+			in, system, err := p.given(args)
 			if err != nil {
 				return err
 			}
@@ -122,20 +118,7 @@ func printScreening(s *screen, sc *valves.Screening, system quantity.System) {
 	for _, d := range sc.Scenarios {
 		warnings = append(warnings, d.Warnings...)
 	}
-	s.section("Warnings", unique(warnings))
-}
-
-// unique leaves out what has been said.
-func unique(texts []string) []string {
-	var out []string
-	seen := map[string]bool{}
-	for _, t := range texts {
-		if !seen[t] {
-			seen[t] = true
-			out = append(out, t)
-		}
-	}
-	return out
+	s.section("Warnings", choice.Unique(warnings))
 }
 
 // screenJSON is a screening for other programs: SI, the unit in the key.

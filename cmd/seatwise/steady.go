@@ -29,11 +29,7 @@ func (p *program) steady() *cobra.Command {
 			"seatwise steady my-line.yaml --candidate plain-swing --units us",
 		),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in, err := p.read(args, p.stdin)
-			if err != nil {
-				return err
-			}
-			system, err := p.system()
+			in, system, err := p.given(args)
 			if err != nil {
 				return err
 			}

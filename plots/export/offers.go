@@ -11,15 +11,7 @@ import (
 
 // Offers writes offers.json: every offer with its answers to the limits, what it leaves out, and the questions. Errors are those of the writer.
 func Offers(w io.Writer, c *choice.Comparison, e *offers.Evaluation, about About) error {
-	s := &object{}
-	s.put("format", Format)
-	s.put("case", caseOf(c).Name)
-	if caseOf(c).Example {
-		s.put("example", true)
-	}
-	if c.Interrupted {
-		s.put("incomplete", true)
-	}
+	s := begun(c)
 	s.text("currency", e.Currency, "not given")
 	all := []*object{}
 	for i := range e.Offers {

@@ -11,8 +11,8 @@ import (
 	"seatwise/valve/choice"
 )
 
-// Summary writes summary.json. The measures are those of the service, in the order of its table. Errors are those of the writer.
-func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about About) error {
+// begun is an object with what a file of a comparison begins with.
+func begun(c *choice.Comparison) *object {
 	s := &object{}
 	s.put("format", Format)
 	s.put("case", caseOf(c).Name)
@@ -21,6 +21,14 @@ func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about
 	}
 	if c.Interrupted {
 		s.put("incomplete", true)
+	}
+	return s
+}
+
+// Summary writes summary.json. The measures are those of the service, in the order of its table. Errors are those of the writer.
+func Summary(w io.Writer, c *choice.Comparison, measures []choice.Measure, about About) error {
+	s := begun(c)
+	if c.Interrupted {
 		missing := []*object{}
 		for _, m := range c.Missing {
 			o := &object{}

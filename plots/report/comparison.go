@@ -1,9 +1,7 @@
 package report
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"seatwise/valve/choice"
 )
@@ -67,7 +65,7 @@ func (b *builder) sideBySide(i, from, to int) []Block {
 	}
 	t.Caption += "; under a measure its limits, with the bound at the right."
 	t.Head = []string{""}
-	var notes []string
+	var notes footnotes
 	add := func(cells []Cell, detail bool) {
 		if slices.ContainsFunc(cells[1:], func(c Cell) bool { return c.Text != "" }) {
 			t.Rows = append(t.Rows, Row{Cells: cells, Detail: detail})
@@ -92,33 +90,11 @@ func (b *builder) sideBySide(i, from, to int) []Block {
 			continue
 		}
 		for _, r := range s.Rows(m, b.Units) {
-			row := cells(r.Label)
-			for _, c := range r.Cells[from:to] {
-				if c.Reason != "" {
-					n := slices.Index(notes, c.Reason)
-					if n < 0 {
-						n, notes = len(notes), append(notes, c.Reason)
-					}
-					c.Text = fmt.Sprintf("– (%d)", n+1)
-				}
-				row = append(row, Cell{c.Text, c.Alarm})
-			}
+			row := notes.row(r.Label, r.Cells[from:to])
 			add(append(row, Cell{Text: r.Bound}), r.Detail)
 		}
 	}
-	return append([]Block{t}, footnotes(notes)...)
-}
-
-// footnotes are the reasons behind the numbers in a table, in one paragraph; none without reasons.
-func footnotes(notes []string) []Block {
-	if len(notes) == 0 {
-		return nil
-	}
-	var lines []string
-	for n, text := range notes {
-		lines = append(lines, fmt.Sprintf("(%d) %s", n+1, text))
-	}
-	return []Block{Paragraph(strings.Join(lines, "; ") + ".")}
+	return append([]Block{t}, notes.block()...)
 }
 
 // governing names the worst scenario of every measure and candidate.

@@ -1,9 +1,6 @@
 package report
 
 import (
-	"fmt"
-	"slices"
-
 	"seatwise/plots"
 	"seatwise/valve/choice"
 )
@@ -41,19 +38,9 @@ func (b *builder) costTable(rows []choice.Row, from, to int) []Block {
 	for _, k := range b.Costs[from:to] {
 		t.Head = append(t.Head, k.Candidate)
 	}
-	var notes []string
+	var notes footnotes
 	for _, r := range rows {
-		row := cells(r.Label)
-		for _, c := range r.Cells[from:to] {
-			if c.Reason != "" {
-				if !slices.Contains(notes, c.Reason) {
-					notes = append(notes, c.Reason)
-				}
-				c.Text = fmt.Sprintf("– (%d)", slices.Index(notes, c.Reason)+1)
-			}
-			row = append(row, Cell{c.Text, c.Alarm})
-		}
-		t.Rows = append(t.Rows, Row{Cells: row, Detail: r.Detail})
+		t.Rows = append(t.Rows, Row{Cells: notes.row(r.Label, r.Cells[from:to]), Detail: r.Detail})
 	}
-	return append([]Block{t}, footnotes(notes)...)
+	return append([]Block{t}, notes.block()...)
 }

@@ -1,9 +1,7 @@
 package report
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"seatwise/valve/choice"
 )
@@ -30,29 +28,12 @@ func (b *builder) heldSideBySide(rows []choice.Row, from, to int) []Block {
 	for i := from; i < to; i++ {
 		t.Head = append(t.Head, b.Staying[i].Candidate)
 	}
-	var notes []string
+	var notes footnotes
 	for _, r := range rows {
-		row := cells(r.Label)
-		for _, c := range r.Cells[from:to] {
-			if c.Reason != "" {
-				n := slices.Index(notes, c.Reason)
-				if n < 0 {
-					n, notes = len(notes), append(notes, c.Reason)
-				}
-				c.Text = fmt.Sprintf("– (%d)", n+1)
-			}
-			row = append(row, Cell{c.Text, c.Alarm})
-		}
+		row := notes.row(r.Label, r.Cells[from:to])
 		if slices.ContainsFunc(row[1:], func(c Cell) bool { return c.Text != "" }) {
 			t.Rows = append(t.Rows, Row{Cells: row, Detail: r.Detail})
 		}
 	}
-	blocks := []Block{t}
-	for n := range notes {
-		notes[n] = fmt.Sprintf("(%d) %s", n+1, notes[n])
-	}
-	if len(notes) > 0 {
-		blocks = append(blocks, Paragraph(strings.Join(notes, "; ")+"."))
-	}
-	return blocks
+	return append([]Block{t}, notes.block()...)
 }

@@ -196,7 +196,7 @@ func broken(all []Verdict) []string {
 	for _, v := range all {
 		out = append(out, sortOf(strings.TrimPrefix(v.Limit, "later: ")))
 	}
-	return unique(out)
+	return Unique(out)
 }
 
 // sortOf is the words of a limit without the allowance, which by some rules depends on the outcome.
@@ -310,7 +310,7 @@ func (a *Advice) conclude() {
 		if len(limits) == 0 {
 			say("A valve that closes at zero velocity meets every limit but the head loss: that asks for another size or body.")
 		} else {
-			say("Even a valve that closes at zero velocity does not meet every limit (%s): for that the valve is not the cause.", strings.Join(unique(limits), ", "))
+			say("Even a valve that closes at zero velocity does not meet every limit (%s): for that the valve is not the cause.", strings.Join(Unique(limits), ", "))
 		}
 	}
 	say("Each is one step from the case, run at the default time step; none is laid out or priced. A bypass or a vessel is at the level of the valves.")

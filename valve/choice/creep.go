@@ -18,5 +18,5 @@ func CreepWarnings(n *moc.Numerics, s Settings) (warnings []string) {
 		warnings = append(warnings, fmt.Sprintf("%s: the retardation time of %s is less than two time steps of %s, so that this creep is all but elastic: leave it out and give modulus as 1/(1/E + %s)",
 			where, quantity.Format(c.Time, quantity.Time, s.Units), quantity.Format(n.Step, quantity.Time, s.Units), quantity.Format(c.Compliance, quantity.Compliance, s.Units)))
 	}
-	return unique(warnings)
+	return Unique(warnings)
 }

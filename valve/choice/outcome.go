@@ -97,7 +97,7 @@ func (t *trial) measured(r *moc.Result, w *watch) (Outcome, evidence) {
 	o.exceeded[keyAnchor] = w.push.first
 	t.pumps(&o, c, r, u)
 	o.leaveOpen()
-	o.Warnings = unique(o.Warnings)
+	o.Warnings = Unique(o.Warnings)
 	return o, evidence{rise: e.peak - e.steadyAtPeak, reopenings: c.reopenings()}
 }
 
@@ -270,8 +270,8 @@ func (o *Outcome) fail(err error) {
 // bare is the text of an error without the name of the package that it comes from.
 func bare(err error) string { return strings.TrimPrefix(err.Error(), "moc: ") }
 
-// unique keeps the first of equal texts, and none that is empty.
-func unique(texts []string) []string {
+// Unique keeps the first of equal texts, and none that is empty.
+func Unique(texts []string) []string {
 	var out []string
 	seen := map[string]bool{}
 	for _, t := range texts {

@@ -126,7 +126,7 @@ func (o *Outcome) stayingOpen(d *Duty, up network.Upstream, seating Value) Stayi
 		s.FullOpenVelocity = Value{SI: v.FullOpenVelocity}
 	}
 	if k, ok := sizing.RuleOf(o.Type); ok {
-		s.LeastVelocity = Value{SI: sizing.LeastVelocity(k, v.Density)}
+		s.LeastVelocity = Value{SI: valve.MinimumVelocity(k, v.Density)}
 		s.ByRule = sizing.GenericByRule(o.Type) && estimated(v, "full-open velocity")
 	}
 	if r, ok := sizing.HighestVelocity(o.Type); ok {

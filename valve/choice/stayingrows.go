@@ -249,7 +249,7 @@ func (c *Comparison) StayingNotes() []string {
 			sources = append(sources, s.HighestSource)
 		}
 	}
-	note(len(sources) > 0, "highest velocity, in water: "+strings.Join(unique(sources), "; ")+".")
+	note(len(sources) > 0, "highest velocity, in water: "+strings.Join(Unique(sources), "; ")+".")
 	note(has(func(s *StayingOpen) bool { return s.Upstream != "" }), "margin needed: 1 where the straight run behind the fitting is 5 bores (common practice), 10 behind a pump, a control valve or two bends out of plane (EPRI NP-5479, from memory) and behind an orifice plate (common practice). "+
 		"With less it is 1.2 to 1.5 (common practice): 1.2 just short of that run, 1.5 at the valve, and evenly in between, which is this program's choice.")
 	note(flows(func(h *HeldFlow) bool { return h.Ripple != "" }), "in the fluctuation: the disc stays on its stop while the margin times (1 − amplitude over mean) is above 1. It closes in every cycle where the least flow of the fluctuation leaves it on its seat and the greatest does not, as it follows a slow fluctuation.")

@@ -35,7 +35,7 @@ func (c *Comparison) govern() {
 // warn gathers the warnings of all outcomes, each once, with the candidates and the scenarios that it is of unless it is of all. What differs by its figures
 // alone from scenario to scenario is one warning, whose figures are ranges.
 func (c *Comparison) warn() {
-	c.Warnings = unique(append(c.Case.unsuited(), c.Case.Warnings...))
+	c.Warnings = Unique(append(c.Case.unsuited(), c.Case.Warnings...))
 	from := map[string]*warning{}
 	var order []*warning
 	for _, sc := range c.Scenarios {
@@ -50,7 +50,7 @@ func (c *Comparison) warn() {
 					order = append(order, from[w])
 				}
 				s := from[w]
-				s.candidates, s.scenarios = unique(append(s.candidates, o.Candidate)), unique(append(s.scenarios, sc.Name))
+				s.candidates, s.scenarios = Unique(append(s.candidates, o.Candidate)), Unique(append(s.scenarios, sc.Name))
 			}
 		}
 	}

@@ -1,22 +1,8 @@
 package sizing
 
-import (
-	"math"
-	"strings"
-)
+import "strings"
 
-// LeastVelocity is the least velocity, m/s, by the rule V = C sqrt(v) of the trade, V in ft/s and the specific volume v in ft3/lb, for a fluid of
-// density rho, kg/m3:
-//
-//	V = 0.3048 C sqrt(16.01846/rho) = 1.2199 C/sqrt(rho)
-//
-// C is that of [RuleOf]. The rule knows no size.
-func LeastVelocity(c, rho float64) float64 {
-	const foot, density = 0.3048, 0.45359237 / (0.3048 * 0.3048 * 0.3048) // m; kg/m3 per lb/ft3
-	return foot * c * math.Sqrt(density/rho)
-}
-
-// rules are the constants C of the types of valves that the rule has one for: 60 of a swing disc under a bolted cap from texts on piping design as quoted in
+// rules are the constants C of the types of valves that the rule of the least velocity, valve.MinimumVelocity, has one for: 60 of a swing disc under a bolted cap from texts on piping design as quoted in
 // the trade, the others those of fittings in an equivalent-length handbook, from memory. That handbook has 35 for the swing body of high loss (100 f_T): the 60 of
 // swing heavy is on the safe side.
 var rules = map[string]float64{
