@@ -187,9 +187,11 @@ func screeningJSON(sc *valves.Screening, system quantity.System) screenJSON {
 		f := &sc.Families[i]
 		k := screenedJSON{Name: f.Name, Candidate: f.Candidate, Verdict: f.Verdict.String(), Because: f.Because}
 		if f.Made() {
-			k.Reverse, k.Rise, k.Slam = &f.Velocity, &f.Rise, sc.Slam(f)
-			if !f.Reverse.Open {
-				k.Low, k.High = &f.Reverse.Low, &f.Reverse.High
+			if f.Seats {
+				k.Reverse, k.Rise, k.Slam = &f.Velocity, &f.Rise, sc.Slam(f)
+				if !f.Reverse.Open {
+					k.Low, k.High = &f.Reverse.Low, &f.Reverse.High
+				}
 			}
 			if f.Margin > 0 {
 				k.FullOpen, k.Margin = &f.FullOpenVelocity, &f.Margin

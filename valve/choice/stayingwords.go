@@ -39,7 +39,11 @@ func (r *reasons) unheld(name string) {
 	case len(parts) == 0:
 		r.add("The disc of %s stays on its stop at all flows of the duty.", name)
 	default:
-		r.add("The disc of %s leaves its stop: %s. That wears it; %s.", name, strings.Join(parts, "; "), r.first(name).easier("hold it better"))
+		cure := r.first(name).easier("hold it better")
+		if r.ripple() >= 1 {
+			cure = "no valve stays open in a flow that stops in every cycle"
+		}
+		r.add("The disc of %s leaves its stop: %s. That wears it; %s.", name, strings.Join(parts, "; "), cure)
 	}
 }
 

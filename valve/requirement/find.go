@@ -107,8 +107,9 @@ func fourDigits(x float64) float64 {
 	if x <= 0 {
 		return 0
 	}
-	unit := math.Pow(10, math.Floor(math.Log10(x))-3)
-	return math.Floor(x/unit) * unit
+	places := 3 - int(math.Floor(math.Log10(x)))
+	unit := math.Pow10(places)
+	return math.Floor(x*unit) / unit // a quotient of whole numbers: the nearest to what is written
 }
 
 // top is the greatest velocity of interest, m/s: the limit of the case with its margin kept, which the ideal valve meets just there, or what no valve does.

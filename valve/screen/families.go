@@ -45,6 +45,7 @@ type Family struct {
 	Because   []string // why it is ruled out
 	// What follows is there unless it cannot be made.
 	Reverse          characteristic.Range // at the worst deceleration, m/s; equal ends: nothing is generic
+	Seats            bool                 // in reverse flow or before; else there is no velocity
 	Velocity         float64              // by the data as they are, m/s
 	Rise             float64              // rho a V_r in the branch, Pa
 	RiseHigh         float64              // at the upper end of the band
@@ -160,7 +161,8 @@ func (s *Screening) judge(f *Family) {
 	varied.Data = slices.DeleteFunc(slices.Clone(v.Data), afterwards)
 	band, _, _ := characteristic.Band(varied, []characteristic.Point{at}, bench(v, s.Worst.Bound, 25), remake)
 	f.Reverse, f.Velocity, f.FullOpenVelocity, f.Price = band[0], at.ReverseVelocity, v.FullOpenVelocity, v.PriceRatio
-	if at.Outcome != characteristic.Seats {
+	f.Seats = at.Outcome == characteristic.Seats
+	if !f.Seats {
 		f.Because = append(f.Because, "its disc "+at.Outcome.String()+" at this deceleration")
 	}
 	f.Rise, f.RiseHigh = s.rise(f.Velocity), s.rise(f.Reverse.High)

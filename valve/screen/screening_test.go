@@ -193,3 +193,10 @@ func TestNothingToScreen(t *testing.T) {
 	_, err := Screen(context.Background(), c, choice.Settings{})
 	require.ErrorIs(t, err, ErrNothing)
 }
+
+// TestNeverSeats: a disc that its bearing holds open has no reverse velocity, rise or slam, rather than none of 0.
+func TestNeverSeats(t *testing.T) {
+	f := Family{Name: "stuck", Margin: 1.1, made: true}
+	cells := (&Screening{Case: &choice.Case{}}).Cells(&f, quantity.SI)
+	require.Equal(t, []string{"does not seat", "", "", "", "1.10", "not known"}, cells)
+}

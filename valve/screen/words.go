@@ -157,6 +157,26 @@ func (s *Screening) Cells(f *Family, system quantity.System) []string {
 	if !f.Made() {
 		return out
 	}
+	if f.Seats {
+		s.closing(f, system, out)
+	} else {
+		out[0] = "does not seat"
+	}
+	out[4], out[5] = "no disc", "not known"
+	if f.Margin > 0 {
+		out[4] = fmt.Sprintf("%.2f", f.Margin)
+	}
+	if f.Floats() {
+		out[4] += " floats"
+	}
+	if f.Price > 0 {
+		out[5] = fmt.Sprintf("%.2g", f.Price)
+	}
+	return out
+}
+
+// closing fills the cells of how a disc shuts.
+func (s *Screening) closing(f *Family, system quantity.System, out []string) {
 	v := choice.NewScale(quantity.Velocity, system, 0.1)
 	v.Places = 2
 	out[0], out[1] = v.Text(f.Velocity), "as given"
@@ -170,17 +190,6 @@ func (s *Screening) Cells(f *Family, system quantity.System) []string {
 	rise.Places = 1
 	out[2] = rise.Text(f.Rise)
 	out[3] = s.Slam(f)
-	out[4], out[5] = "no disc", "not known"
-	if f.Margin > 0 {
-		out[4] = fmt.Sprintf("%.2f", f.Margin)
-	}
-	if f.Floats() {
-		out[4] += " floats"
-	}
-	if f.Price > 0 {
-		out[5] = fmt.Sprintf("%.2g", f.Price)
-	}
-	return out
 }
 
 // Slam is the class of slam of a family by the data as they are.
